@@ -1,0 +1,1 @@
+"""The fit book: lamps, parts, ports and the tables they are kept in."""

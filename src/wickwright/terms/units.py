@@ -1,0 +1,149 @@
+"""Quantities into text and back, in the units the user chose. Nowhere else."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+
+from wickwright.terms.finding import Fact, Kind, Quantity, Range
+
+__all__ = ["Units", "UnitsError", "parse_elevation", "say"]
+
+_FEET = 0.3048
+_ELEVATION = re.compile(r"^\s*(?P<number>[+-]?\d+(?:\.\d+)?)\s*(?P<unit>ft|feet|m|metres)\s*$")
+ELEVATION_RANGE = (-430.0, 6000.0)
+"""Lowest shore and highest dwelling we answer for [m]."""
+
+
+class UnitsError(ValueError):
+    """A text that is no quantity; the message says what to write."""
+
+
+@dataclass(frozen=True, slots=True)
+class Units:
+    """The units an edge prints in.
+
+    Attributes
+    ----------
+    system : {'metric', 'us'}
+        Millimetres and metres, or inches and feet.
+    currency : str
+        Printed before money.
+    """
+
+    system: str = "metric"
+    currency: str = ""
+
+
+def parse_elevation(text: str) -> float:
+    """Read an elevation.
+
+    Parameters
+    ----------
+    text : str
+        Such as ``'5200ft'`` or ``'1700 m'``.
+
+    Returns
+    -------
+    float
+        Elevation above sea level [m].
+
+    Raises
+    ------
+    UnitsError
+        When the unit is missing or unknown, or no one lives there.
+    """
+    match = _ELEVATION.match(text.replace(",", ""))
+    if match is None:
+        msg = f"'{text}' is not an elevation: write a number with its unit, such as 5200ft or 1700m"
+        raise UnitsError(msg)
+    metres = float(match["number"]) * (_FEET if match["unit"].startswith("f") else 1.0)
+    low, high = ELEVATION_RANGE
+    if not low <= metres <= high:
+        msg = (
+            f"{text} is {metres:.0f} m; the desk answers for {low:.0f} m (the lowest shore) "
+            f"to {high:.0f} m (the highest dwellings): check the figure and its unit"
+        )
+        raise UnitsError(msg)
+    return metres
+
+
+def _length(value: float, us: bool) -> str:
+    if us:
+        return f"{value / 0.0254:.3f} in"
+    millimetres = value * 1000
+    return f"{millimetres:.2f} mm" if abs(millimetres) < 10 else f"{millimetres:.1f} mm"
+
+
+def _elevation(value: float, us: bool) -> str:
+    return f"{value / _FEET:,.0f} ft" if us else f"{value:,.0f} m"
+
+
+def _mass(value: float, us: bool) -> str:
+    return f"{value / 0.45359237:.2f} lb" if us else f"{value * 1000:,.0f} g"
+
+
+def _temperature(value: float, us: bool) -> str:
+    celsius = value - 273.15
+    return f"{celsius * 1.8 + 32:.0f} °F" if us else f"{celsius:.0f} °C"
+
+
+def _pressure(value: float, us: bool) -> str:
+    return f"{value / 3386.389:.2f} inHg" if us else f"{value / 100:.0f} hPa"
+
+
+def _number(value: float, kind: Kind, units: Units) -> str:
+    us = units.system == "us"
+    match kind:
+        case Kind.LENGTH:
+            return _length(value, us)
+        case Kind.ELEVATION:
+            return _elevation(value, us)
+        case Kind.MASS:
+            return _mass(value, us)
+        case Kind.TEMPERATURE:
+            return _temperature(value, us)
+        case Kind.PRESSURE:
+            return _pressure(value, us)
+        case Kind.ANGLE:
+            return f"{math.degrees(value):.1f}°"
+        case Kind.POWER:
+            return f"{value:,.0f} W"
+        case Kind.MONEY:
+            return f"{units.currency}{' ' if units.currency else ''}{value / 100:,.2f}"
+        case Kind.COUNT:
+            return f"{value:.0f}"
+        case Kind.RATIO:
+            return f"{value * 100:.0f} %"
+
+
+def _range(value: Range, units: Units) -> str:
+    low, high = (
+        None if end is None else _number(end, value.kind, units) for end in (value.low, value.high)
+    )
+    if low is None:
+        return f"at most {high}"
+    return f"at least {low}" if high is None else f"{low} to {high}"
+
+
+def say(fact: Fact, units: Units) -> str:
+    """Put one fact into words.
+
+    Parameters
+    ----------
+    fact : Fact
+        A text, a count, a quantity, a range or a list of texts.
+    units : Units
+        What to print in.
+
+    Returns
+    -------
+    str
+        For example ``'8.0°'`` or ``'at least 310.0 mm'``.
+    """
+    if isinstance(fact, Quantity):
+        return _number(fact.value, fact.kind, units)
+    if isinstance(fact, Range):
+        return _range(fact, units)
+    return ", ".join(fact) if isinstance(fact, tuple) else str(fact)
