@@ -1,0 +1,78 @@
+"""What every formula of this floor shares: the numbers it takes, the range it holds in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, TypeVar
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+__all__ = ["Real", "Validity", "outside", "power"]
+
+Real = TypeVar("Real", float, "NDArray[np.float64]", "float | NDArray[np.float64]")
+"""A float, an array of floats, or a mixture of both that broadcasts."""
+
+
+@dataclass(frozen=True, slots=True)
+class Validity:
+    """The range in which a formula holds.
+
+    Attributes
+    ----------
+    formula : str
+        Name of the function.
+    argument : str
+        What is bounded: an argument of the function or a number formed from them.
+    unit : str
+        Unit of the bounds, such as ``'K'``; ``'-'`` for none.
+    low, high : float
+        The bounds, in that unit.
+    source : str
+        Key of the bibliography for the range.
+    """
+
+    formula: str
+    argument: str
+    unit: str
+    low: float
+    high: float
+    source: str
+
+
+def outside(validity: Validity, value: float) -> bool:
+    """Tell whether a value lies outside a formula's range.
+
+    Parameters
+    ----------
+    validity : Validity
+        The range.
+    value : float
+        The value, in the range's own unit.
+
+    Returns
+    -------
+    bool
+        True outside, and for NaN; False on the bounds and between them.
+    """
+    return not validity.low <= value <= validity.high
+
+
+def power(base: Real, exponent: float) -> Real:
+    """Raise to a power, float or array alike.
+
+    Parameters
+    ----------
+    base : float or array
+        Above zero [-].
+    exponent : float
+        Any number [-].
+
+    Returns
+    -------
+    float or array
+        The power, of the same kind as ``base`` [-].
+    """
+    raised: Real = base**exponent
+    return raised
