@@ -163,6 +163,10 @@ class Port:
         Plain words by column name: form, hand, cap.
     numbers : mapping of str to float
         Plain numbers by column name: lugs, angle [rad], limit [W].
+    note : str
+        How it was measured.
+    printed : mapping of str to str
+        ``height`` as the maker printed it, where the metres would not give the text back.
     """
 
     name: str
@@ -175,6 +179,8 @@ class Port:
     sizes: Mapping[str, Dimension] = field(default_factory=dict)
     words: Mapping[str, str] = field(default_factory=dict)
     numbers: Mapping[str, float] = field(default_factory=dict)
+    note: str = ""
+    printed: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,6 +227,9 @@ class Part:
         Parts that come with it in place.
     note, source : str
         Free words; key of the book's sources.
+    printed : mapping of str to str
+        Lengths by column name as the maker printed them, such as ``2 5/8 in``, where the
+        metres would not give the text back.
     """
 
     id: str
@@ -249,6 +258,7 @@ class Part:
     includes: tuple[str, ...] = ()
     note: str = ""
     source: str = ""
+    printed: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def carries(self) -> tuple[Port, ...]:
