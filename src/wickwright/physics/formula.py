@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, TypeVar, overload
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["Real", "Validity", "outside", "power"]
+    Floats = NDArray[np.float64]
+
+__all__ = ["Real", "Validity", "in_kind", "outside", "power"]
 
 Real = TypeVar("Real", float, "NDArray[np.float64]", "float | NDArray[np.float64]")
 """A float, an array of floats, or a mixture of both that broadcasts."""
@@ -76,3 +78,27 @@ def power(base: Real, exponent: float) -> Real:
     """
     raised: Real = base**exponent
     return raised
+
+
+@overload
+def in_kind(values: Floats, like: float) -> float: ...
+@overload
+def in_kind(values: Floats, like: Floats) -> Floats: ...
+@overload
+def in_kind(values: Floats, like: float | Floats) -> float | Floats: ...
+def in_kind(values: Floats, like: float | Floats) -> float | Floats:  # noqa: ARG001 - a type only
+    """Turn an array without axes into a float and leave any other alone.
+
+    Parameters
+    ----------
+    values : array
+        The numbers [-].
+    like : float or array
+        Names the kind for the type checker: what the caller was given [-].
+
+    Returns
+    -------
+    float or array
+        A float for floats, an array for arrays [-].
+    """
+    return values if values.shape else float(values)
