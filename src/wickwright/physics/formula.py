@@ -14,7 +14,11 @@ if TYPE_CHECKING:
 __all__ = ["Real", "Validity", "in_kind", "outside", "power"]
 
 Real = TypeVar("Real", float, "NDArray[np.float64]", "float | NDArray[np.float64]")
-"""A float, an array of floats, or a mixture of both that broadcasts."""
+"""A float or an array of floats; a function answers in the kind it was given.
+
+Floats beside arrays broadcast. The type checker wants one kind in a call: wrap the floats
+in ``numpy.asarray``.
+"""
 
 
 @dataclass(frozen=True, slots=True)
