@@ -17,14 +17,16 @@ ANGLE_WITHIN = math.radians(5.0)
 """How far the angles from entry to lock may differ [rad]; 'assumption'."""
 
 SKETCH = r"""
-        side                       from above
-     |         |                    ___
-     |  glass  |                 .-'   '-.      lugs: how many
-     |<-- d -->|                / o     \_\
-  [=]|__     __|[=] lug        |   angle  |     angle: from entry (o)
-  |  |  |___|  |  |             \ x     / /            to lock (x)
-  |<----- D ----->|              '-.___.-'
-     bore of the gallery                        clearance = D - d
+         side                      from above
+      |         |                   .-----.
+      |  glass  |                 .'   o-. '.    lugs: how many
+      |<-- d -->|                |        \  |   angle: from entry (o)
+   [=]|_       _|[=] lugs        |    +    x |      to lock (x)
+   |    |_____|    |              '.       .'
+   |<------ D ---->|                '-----'
+    bore of the gallery
+   d  diameter: of the foot (standing side)
+   D  diameter: of the bore (carrying side)      clearance = D - d
 """
 
 QUARTER_TURN = RoundSeat(

@@ -1,0 +1,51 @@
+"""Where a lamp stands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wickwright.physics.air import pressure_at
+
+__all__ = ["SEA_LEVEL_PRESSURE", "Place"]
+
+SEA_LEVEL_PRESSURE = 101325.0
+"""Of the standard atmosphere [Pa] (source key ``usstd1976``)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a lamp stands.
+
+    Attributes
+    ----------
+    elevation : float
+        Above sea level [m].
+    """
+
+    elevation: float = 0.0
+
+    @property
+    def pressure(self) -> float:
+        """Air pressure of the standard atmosphere there [Pa]."""
+        return pressure_at(self.elevation)
+
+    @property
+    def ratio(self) -> float:
+        """Air pressure over that at sea level; never above 1, so that no lamp needs less."""
+        return min(1.0, self.pressure / SEA_LEVEL_PRESSURE)
+
+    def chimney_needed(self, least: float) -> float:
+        """Return the least chimney height here.
+
+        Parameters
+        ----------
+        least : float
+            Least height at sea level [m].
+
+        Returns
+        -------
+        float
+            Height that gives the same draft here [m]: draft is proportional to height and
+            to air pressure (source key ``draft``).
+        """
+        return least / self.ratio

@@ -1,0 +1,341 @@
+"""What a caller has and wants, turned into a query for the route search.
+
+Everything that is insisted on is a :class:`Claim`. A query is built from a set of claims, so
+that the same function serves the search itself, the question why there is no way, and the
+question what would be possible if something were given up. A wish is only data here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from wickwright.catalogue.records import KINDS, Ask, Need, Service
+from wickwright.fit.assemble import assemble
+from wickwright.fit.compiled import KIND_BITS, buyable, mask
+from wickwright.fit.place import SEA_LEVEL_PRESSURE, Place
+from wickwright.fit.search.query import COSTS, Aim, Query
+from wickwright.fit.search.tree import Admits
+from wickwright.fit.wishes import passes, resolved
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Sequence
+
+    from wickwright.catalogue.assembly import Assembly
+    from wickwright.catalogue.records import Part, Wish
+    from wickwright.fit.compiled import Compiled
+
+__all__ = ["Claim", "Request", "Situation", "claims_of", "query_of", "situation"]
+
+BODY = ("base", "font")
+"""Kinds that make the lamp what it is: bought only where they are not there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What a caller has and wants.
+
+    Attributes
+    ----------
+    lamp : str
+        Model, by id; its parts as sold are what the caller has.
+    wish : Wish
+        What is wanted.
+    have : tuple of str
+        Parts on the lamp that it was not sold with; each replaces the one of its kind.
+    lost : tuple of str
+        Kinds or part ids that are broken or gone.
+    bare : bool
+        True when the caller has nothing but ``have``.
+    place : Place
+        Where the lamp stands.
+    count : int
+        How many lamps are to be treated alike.
+    budget : int or None
+        Most money to be spent on one lamp, in the smallest coin.
+    """
+
+    lamp: str
+    wish: Wish
+    have: tuple[str, ...] = ()
+    lost: tuple[str, ...] = ()
+    bare: bool = False
+    place: Place = field(default_factory=Place)
+    count: int = 1
+    budget: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """Something that is insisted on and could be given up.
+
+    Attributes
+    ----------
+    sort : str
+        ``ask``, ``service``, ``keep``, ``replace``, ``budget``, ``available``, ``joint``,
+        ``heat``, ``draft`` or ``tip``.
+    subject : str
+        The kind, joint or ask it is about.
+    index : int
+        Which ask of the wish, or which atom of the tree.
+    """
+
+    sort: str
+    subject: str = ""
+    index: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Situation:
+    """A request looked at: what is in hand, how it stands now, what must be kept.
+
+    Attributes
+    ----------
+    request : Request
+        The request.
+    owned : tuple of Part
+        What the caller has and is not lost.
+    now : Assembly
+        It, put together, lost parts included.
+    light : int
+        Light points of the lamp as it was.
+    service : Service
+        What it burns.
+    keeps : tuple of str
+        Kinds of accessory that must not disappear.
+    replaces : tuple of str
+        Kinds lost that must be made good.
+    """
+
+    request: Request
+    owned: tuple[Part, ...]
+    now: Assembly
+    light: int
+    service: Service
+    keeps: tuple[str, ...]
+    replaces: tuple[str, ...]
+
+    def owned_of(self, kind: str) -> Part | None:
+        """Return the part of a kind the caller has."""
+        return next((part for part in self.owned if part.kind == kind), None)
+
+
+def situation(compiled: Compiled, request: Request) -> Situation:
+    """Look at what a caller has.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The book.
+    request : Request
+        What the caller has and wants.
+
+    Returns
+    -------
+    Situation
+        The parts in hand, put together.
+    """
+    book = compiled.book
+    had = () if request.bare else book.lamps[request.lamp].as_sold
+    by_kind = {book.parts[part].kind: book.parts[part] for part in had}
+    by_kind |= {book.parts[part].kind: book.parts[part] for part in request.have}
+    before = tuple(by_kind.values())
+    lost = {kind for kind, part in by_kind.items() if {kind, part.id} & set(request.lost)}
+    now = assemble(before, compiled.settings)
+    gone = tuple(sorted(lost | {kind for kind in request.lost if kind in KINDS}))
+    return Situation(
+        request=request,
+        owned=tuple(part for part in before if part.kind not in lost),
+        now=now,
+        light=sum(part.light for part in before),
+        service=_service(before, book.lamps[request.lamp].service),
+        keeps=_kept(now, book.lamps[request.lamp].needs, lost),
+        replaces=gone,
+    )
+
+
+def _service(parts: Sequence[Part], sold: Service) -> Service:
+    burner = next((part for part in parts if part.kind == "burner"), None)
+    return burner.service or sold if burner else sold
+
+
+def _kept(now: Assembly, needs: Sequence[str], lost: Collection[str]) -> tuple[str, ...]:
+    kinds = dict.fromkeys((*_accessories(now), *needs))
+    return tuple(kind for kind in kinds if kind not in lost)
+
+
+def _accessories(now: Assembly) -> tuple[str, ...]:
+    """Kinds standing on a port that may stay empty and carrying nothing themselves."""
+    return tuple(
+        it.part.kind
+        for it in now.walk()
+        if it.on and it.on.need is Need.OPTIONAL and not it.part.carries
+    ) + tuple(
+        child.part.kind
+        for it in now.walk()
+        for child in it.carried
+        if it.on and it.on.need is Need.OPTIONAL and child.on and child.on.need is Need.REQUIRED
+    )
+
+
+def claims_of(compiled: Compiled, now: Situation) -> tuple[Claim, ...]:
+    """List all that a request insists on, what callers part with least willingly last.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The book.
+    now : Situation
+        The request, looked at.
+
+    Returns
+    -------
+    tuple of Claim
+        From the laws of the parts to the words of the wish.
+    """
+    asks = now.request.wish.asks
+    claims = [
+        Claim("joint", f"{below}: {above}", at)
+        for at, (below, above) in enumerate(compiled.atoms)
+        if at
+    ]
+    claims += [Claim("heat"), Claim("draft"), Claim("tip")]
+    claims += [Claim("available", kind) for kind in KINDS]
+    claims += [Claim("keep", kind) for kind in now.keeps]
+    claims += [Claim("replace", kind) for kind in now.replaces]
+    if now.request.budget is not None:
+        claims.append(Claim("budget"))
+    if not any(ask.ask == "service" for ask in asks):
+        claims.append(Claim("service", now.service.value))
+    claims += [Claim("ask", ask.kind, at) for at, ask in enumerate(asks)]
+    return tuple(claims)
+
+
+def query_of(
+    compiled: Compiled,
+    now: Situation,
+    claims: Collection[Claim],
+    *,
+    admits: Admits = Admits.FITS,
+    any_way: bool = False,
+) -> Query:
+    """Turn claims into a query.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The book.
+    now : Situation
+        The request, looked at.
+    claims : collection of Claim
+        What is insisted on.
+    admits : Admits
+        Whether joints of which nothing is known are let in.
+    any_way : bool
+        True when any way will do, whatever it costs.
+
+    Returns
+    -------
+    Query
+        For :func:`wickwright.fit.search.solve.solve`.
+    """
+    request = now.request
+    held = set(claims)
+    asks = _asks(now, held)
+    renewed = {ask.kind for ask in asks if ask.ask == "renew"}
+    owned = [part for part in now.owned if part.kind not in renewed]
+    able, usable, key = _masks(compiled, now, asks, owned, held, admits)
+    most: dict[Aim, int] = {}
+    brighter = [int(ask.value or 1) for ask in asks if ask.ask == "brighter"]
+    if brighter:
+        most[Aim.SHORTFALL] = -(now.light + max(brighter))
+    if request.budget is not None and Claim("budget") in held:
+        most[Aim.PRICE] = request.budget
+    aims = () if any_way else COSTS
+    return Query(
+        root=compiled.root,
+        owned=tuple(compiled.numbers[part.id] for part in owned),
+        buyable=able,
+        usable=usable,
+        masks=key,
+        required=_required(asks, held),
+        scales=_scales(request.place, held),
+        pivots=compiled.pivots if Claim("tip") in held else {},
+        dry=_service_of(asks, now) is Service.ELECTRIC,
+        aims=tuple(sorted({*aims, *most})),
+        most=most,
+        admits=admits,
+        loose=frozenset(
+            at
+            for at, (below, above) in enumerate(compiled.atoms)
+            if at and Claim("joint", f"{below}: {above}", at) not in held
+        ),
+        effort=compiled.settings.effort,
+    )
+
+
+def _asks(now: Situation, held: Collection[Claim]) -> tuple[Ask, ...]:
+    """The asks in force, the service that goes without saying among them."""
+    asks = [
+        ask
+        for at, ask in enumerate(now.request.wish.asks)
+        if Claim("ask", ask.kind, at) in held
+    ]
+    if Claim("service", now.service.value) in held:
+        asks.append(Ask("service", value=now.service.value))
+    return tuple(asks)
+
+
+def _service_of(asks: Sequence[Ask], now: Situation) -> Service:
+    for ask in asks:
+        if ask.ask == "service":
+            return Service(ask.value)
+    return now.service
+
+
+def _required(asks: Sequence[Ask], held: Collection[Claim]) -> int:
+    kinds = {ask.kind for ask in asks if ask.ask in ("present", "renew") and ask.kind}
+    absent = {ask.kind for ask in asks if ask.ask == "absent"}
+    kinds |= {claim.subject for claim in held if claim.sort in ("keep", "replace")} - absent
+    return sum(KIND_BITS[kind] for kind in kinds)
+
+
+def _scales(place: Place, held: Collection[Claim]) -> tuple[tuple[int, int], ...]:
+    heat = (1, 1) if Claim("heat") in held else (0, 1)
+    draft = (round(SEA_LEVEL_PRESSURE), round(place.ratio * SEA_LEVEL_PRESSURE))
+    return heat, draft if Claim("draft") in held else (0, 1)
+
+
+def _masks(
+    compiled: Compiled,
+    now: Situation,
+    asks: Sequence[Ask],
+    owned: Sequence[Part],
+    held: Collection[Claim],
+    admits: Admits,
+) -> tuple[bytes, bytes, object]:
+    """What may be bought and what may be used, remembered by what decides it."""
+    lamp = compiled.book.lamps[now.request.lamp]
+    tests = tuple(
+        resolved(ask, lamp, now) for ask in asks if ask.ask in ("only", "never", "absent", "service")
+    )
+    whole = {part.kind for part in owned}
+    body = tuple(kind for kind in BODY if kind in whole)
+    free = frozenset(kind for kind in KINDS if Claim("available", kind) not in held)
+    unsure = admits is Admits.UNSURE
+    key = (tests, body, free, now.request.count, unsure)
+    found = compiled.masks.get(key)
+    if found is None:
+        usable = mask(compiled.parts, lambda part: all(passes(part, ask) for ask in tests))
+        count = now.request.count
+
+        def may_buy(part: Part) -> bool:
+            if part.kind in body:
+                return False
+            weighed = unsure or part.kind == "tool" or None not in (part.mass, part.centre)
+            return weighed and (part.kind in free or buyable(part, count))
+
+        able = mask(compiled.parts, may_buy)
+        able = bytes(a & u for a, u in zip(able, usable, strict=True))
+        found = compiled.masks[key] = (able, usable)
+    return (*found, key)

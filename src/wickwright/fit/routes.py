@@ -1,0 +1,323 @@
+"""From what the caller has to a lamp that meets the wish: all routes, or why there is none."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from wickwright.catalogue.assembly import Assembly, Mounted
+from wickwright.catalogue.records import Status
+from wickwright.fit.assemble import best_joint
+from wickwright.fit.audit import audit, called
+from wickwright.fit.compiled import buyable
+from wickwright.fit.request import Claim, claims_of, query_of, situation
+from wickwright.fit.search.query import Aim, Found, GaveUp, How
+from wickwright.fit.search.solve import solve
+from wickwright.fit.search.tree import Admits
+from wickwright.fit.search.whynot import conflict, ways_out
+from wickwright.terms.finding import Finding, Severity
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Collection, Iterator, Sequence
+
+    from wickwright.catalogue.records import Part
+    from wickwright.fit.compiled import Compiled
+    from wickwright.fit.request import Request, Situation
+    from wickwright.fit.search.query import Way
+    from wickwright.fit.search.tree import Node
+    from wickwright.terms.finding import Fact
+
+__all__ = ["Answer", "Gave", "Impossible", "NotKnown", "Routes", "Route", "WayOut", "routes"]
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """One way from here to there.
+
+    Attributes
+    ----------
+    buy : tuple of Part
+        What is bought.
+    included : tuple of Part
+        What comes with it and is used.
+    keep : tuple of Part
+        What the caller has and stays.
+    aside : tuple of Part
+        What the caller has and is put away.
+    price : int
+        Of one lamp, in the smallest coin.
+    dying : tuple of Part
+        Parts of the finished lamp that are on their way out.
+    light : int
+        Light points gained or lost.
+    assembly : Assembly
+        The finished lamp.
+    findings : tuple of Finding
+        What remains to be said of it.
+    """
+
+    buy: tuple[Part, ...]
+    included: tuple[Part, ...]
+    keep: tuple[Part, ...]
+    aside: tuple[Part, ...]
+    price: int
+    dying: tuple[Part, ...]
+    light: int
+    assembly: Assembly
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WayOut:
+    """Claims to give up, and the best that is possible then."""
+
+    give_up: tuple[Claim, ...]
+    price: int
+    buy: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Routes:
+    """Every route that no other beats on price, parts bought and dying parts."""
+
+    now: Situation
+    routes: tuple[Route, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Impossible:
+    """There is no route, and why.
+
+    Attributes
+    ----------
+    now : Situation
+        The request, looked at.
+    because : tuple of Claim
+        A smallest set that cannot all hold.
+    blocked : tuple of Part
+        Parts that would do it and cannot be had.
+    ways_out : tuple of WayOut
+        The nearest things to give up, cheapest first.
+    """
+
+    now: Situation
+    because: tuple[Claim, ...]
+    blocked: tuple[Part, ...]
+    ways_out: tuple[WayOut, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NotKnown:
+    """It depends on something nobody has measured.
+
+    Attributes
+    ----------
+    now : Situation
+        The request, looked at.
+    routes : tuple of Route
+        What would do if the unknown joints fit; their findings name the measurements.
+    """
+
+    now: Situation
+    routes: tuple[Route, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Gave:
+    """The search stopped before it knew."""
+
+    now: Situation
+    looked_at: int
+
+
+Answer = Routes | Impossible | NotKnown | Gave
+"""What comes of a request; four different things."""
+
+
+def routes(compiled: Compiled, request: Request) -> Answer:
+    """Find every unbeaten route from what a caller has to what is wanted.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The book.
+    request : Request
+        What the caller has and wants.
+
+    Returns
+    -------
+    Answer
+        The routes; or why there is none, what is not known, or that the search gave up.
+    """
+    now = situation(compiled, request)
+    claims = claims_of(compiled, now)
+    outcome = solve(compiled.memory, query_of(compiled, now, claims))
+    if isinstance(outcome, GaveUp):
+        return Gave(now, outcome.looked_at)
+    if outcome.ways:
+        return Routes(now, _told(compiled, now, outcome.ways))
+    unsure = query_of(compiled, now, claims, admits=Admits.UNSURE)
+    outcome = solve(compiled.memory, unsure)
+    if isinstance(outcome, GaveUp):
+        return Gave(now, outcome.looked_at)
+    if outcome.ways:
+        return NotKnown(now, _told(compiled, now, outcome.ways))
+    return _impossible(compiled, now, claims)
+
+
+def _told(compiled: Compiled, now: Situation, ways: Sequence[Way]) -> tuple[Route, ...]:
+    return tuple(route_of(compiled, now, way) for way in ways)
+
+
+def route_of(compiled: Compiled, now: Situation, way: Way) -> Route:
+    """Turn a filled tree into a route in terms of parts.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The book.
+    now : Situation
+        The request, looked at.
+    way : Way
+        From the search.
+
+    Returns
+    -------
+    Route
+        What to buy, keep and put away, with all findings on the finished lamp.
+    """
+    request = now.request
+    assembly = Assembly(_mounted(compiled, way.root, None, None))
+    by_how: dict[How, list[Part]] = {how: [] for how in How}
+    for number, how in _placed(way.root):
+        by_how[how].append(compiled.parts[number])
+    kept = {part.id for part in by_how[How.KEPT]}
+    finished = [it.part for it in assembly.walk()]
+    lamp = compiled.book.lamps[request.lamp]
+    return Route(
+        buy=tuple(by_how[How.BOUGHT]),
+        included=tuple(by_how[How.INCLUDED]),
+        keep=tuple(by_how[How.KEPT]),
+        aside=tuple(part for part in now.owned if part.id not in kept),
+        price=sum(part.price or 0 for part in by_how[How.BOUGHT]),
+        dying=tuple(part for part in finished if part.status is not Status.MADE),
+        light=sum(part.light for part in finished) - now.light,
+        assembly=assembly,
+        findings=audit(assembly, lamp, request.place, compiled.settings)
+        + tuple(_dying(compiled, by_how[How.BOUGHT])),
+    )
+
+
+def _dying(compiled: Compiled, bought: Sequence[Part]) -> Iterator[Finding]:
+    for part in bought:
+        if part.status is Status.STOCKS:
+            after = compiled.book.parts.get(part.successor)
+            facts: dict[str, Fact] = {
+                "part": called(part),
+                "stock": part.stock or 0,
+                "successor": called(after) if after else "there is none yet",
+            }
+            yield Finding("dying", Severity.CAUTION, (part.id,), facts)
+
+
+def _placed(node: Node) -> Iterator[tuple[int, How]]:
+    number, how, below = node
+    yield number, How(how)
+    for child in below:
+        if child is not None:
+            yield from _placed(child)
+
+
+def _mounted(compiled: Compiled, node: Node, below: Part | None, socket: int | None) -> Mounted:
+    number, _, children = node
+    part = compiled.parts[number]
+    carried = tuple(
+        _mounted(compiled, child, part, at)
+        for at, child in enumerate(children)
+        if child is not None
+    )
+    if below is None or socket is None:
+        return Mounted(part, carried=carried)
+    on = below.carries[socket]
+    best = best_joint(below, on, part, compiled.settings)
+    return Mounted(part, best[0] if best else None, on, carried)
+
+
+# -- why there is none ----------------------------------------------------------------------
+
+
+def oracle(compiled: Compiled, now: Situation) -> Callable[[Collection[Claim]], bool]:
+    """Return the function that tells whether claims can all be met.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The book.
+    now : Situation
+        The request, looked at.
+
+    Returns
+    -------
+    callable
+        Remembers what it was asked.
+    """
+    known: dict[frozenset[Claim], bool] = {}
+
+    def holds(claims: Collection[Claim]) -> bool:
+        key = frozenset(claims)
+        found = known.get(key)
+        if found is None:
+            query = query_of(compiled, now, key, admits=Admits.UNSURE, any_way=True)
+            outcome = solve(compiled.memory, query)
+            found = known[key] = isinstance(outcome, Found) and bool(outcome.ways)
+        return found
+
+    return holds
+
+
+def _impossible(compiled: Compiled, now: Situation, claims: Sequence[Claim]) -> Impossible:
+    holds = oracle(compiled, now)
+    because = conflict(claims, holds)
+    outs = [
+        _way_out(compiled, now, claims, given_up)
+        for given_up in ways_out(claims, holds, because)
+    ]
+    return Impossible(
+        now=now,
+        because=because,
+        blocked=_blocked(compiled, now, claims, because),
+        ways_out=tuple(sorted((out for out in outs if out), key=lambda out: out.price)),
+    )
+
+
+def _way_out(
+    compiled: Compiled, now: Situation, claims: Sequence[Claim], given_up: Sequence[Claim]
+) -> WayOut | None:
+    rest = [claim for claim in claims if claim not in given_up]
+    outcome = solve(compiled.memory, query_of(compiled, now, rest, admits=Admits.UNSURE))
+    if isinstance(outcome, GaveUp) or not outcome.ways:
+        return None
+    best = min(outcome.ways, key=lambda way: way.costs[Aim.PRICE])
+    bought = tuple(compiled.parts[n] for n, how in _placed(best.root) if how is How.BOUGHT)
+    return WayOut(tuple(given_up), best.costs[Aim.PRICE], bought)
+
+
+def _blocked(
+    compiled: Compiled, now: Situation, claims: Sequence[Claim], because: Sequence[Claim]
+) -> tuple[Part, ...]:
+    """The parts that would be used if availability were no matter."""
+    scarce = [claim for claim in because if claim.sort == "available"]
+    rest = [claim for claim in claims if claim.sort != "available"]
+    if not scarce:
+        return ()
+    outcome = solve(compiled.memory, query_of(compiled, now, rest, admits=Admits.UNSURE))
+    if isinstance(outcome, GaveUp):
+        return ()
+    count = now.request.count
+    parts = {
+        compiled.parts[number].id: compiled.parts[number]
+        for way in outcome.ways
+        for number, how in _placed(way.root)
+        if how is How.BOUGHT and not buyable(compiled.parts[number], count)
+    }
+    return tuple(parts.values())
