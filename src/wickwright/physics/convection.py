@@ -83,7 +83,8 @@ def upright_wall_nusselt(number: Real, grash: Real) -> Real:
 
     Notes
     -----
-    Equation 9 of ``churchill-chu1975``: (0.825 + 0.387 Ra**(1/6)/(1 + (0.492/Pr)**(9/16))**
+    ``churchill-chu1975``, equation 9.26 of ``incropera``:
+    (0.825 + 0.387 Ra**(1/6)/(1 + (0.492/Pr)**(9/16))**
     (8/27))**2. Holds for a cylinder too where :func:`thick_enough` says so.
     """
     fade = power(1.0 + power(0.492 / number, 9.0 / 16.0), 8.0 / 27.0)
@@ -131,7 +132,7 @@ def slender_cylinder_nusselt(number: Real, grash: Real, slenderness: Real) -> Re
 
     Notes
     -----
-    Equation 11 of ``popiel2007`` on :func:`upright_wall_nusselt`. The default for a glass
+    ``popiel2007`` on :func:`upright_wall_nusselt`. The default for a glass
     tube: the boundary layer is not thin beside its radius.
     """
     log: Real = np.log(number)
@@ -159,7 +160,7 @@ def horizontal_cylinder_nusselt(number: Real, grash: Real) -> Real:
 
     Notes
     -----
-    Equation 5 of ``churchill-chu1975h``.
+    ``churchill-chu1975h``, equation 9.34 of ``incropera``.
     """
     fade = power(1.0 + power(0.559 / number, 9.0 / 16.0), 8.0 / 27.0)
     return (0.60 + 0.387 * power(grash * number, 1.0 / 6.0) / fade) ** 2

@@ -252,7 +252,7 @@ def pipe_loss(viscosity: Real, length: Real, diameter: Real, flow: Real) -> Real
 
     Notes
     -----
-    Hagen and Poiseuille: 128 mu L Q/(pi D**4), equation 205 of ``shah-london1978``.
+    Hagen and Poiseuille: 128 mu L Q/(pi D**4), ``shah-london1978``.
     """
     return 128.0 * viscosity * length * flow / (np.pi * diameter**4)
 
@@ -273,7 +273,7 @@ def annulus_friction(ratio: Real) -> Real:
 
     Notes
     -----
-    64 (1 - r)**2/(1 + r**2 + (1 - r**2)/ln r), ``shah-london1978``, chapter XII.
+    64 (1 - r)**2/(1 + r**2 + (1 - r**2)/ln r), ``shah-london1978``.
     """
     bracket: Real = 1.0 + ratio**2 + (1.0 - ratio**2) / np.log(ratio)
     return 64.0 * (1.0 - ratio) ** 2 / bracket
@@ -338,7 +338,7 @@ def short_pipe_loss(
 
     Notes
     -----
-    Equation 1 of ``shah1978``, within 2.4 % by its abstract; constants from memory. The
+    ``shah1978``, within 2.4 % by its abstract; constants from memory. The
     default for a duct shorter than :func:`development_length`.
     """
     reach: Real = length * viscosity * np.pi / (4.0 * density * flow)
@@ -373,7 +373,7 @@ def short_annulus_loss(
 
     Notes
     -----
-    Equation 1 of ``shah1978``, its constants (from memory) interpolated between the radius
+    ``shah1978``, its constants (from memory) interpolated between the radius
     ratios it tabulates.
     """
     ratio = inner / outer
@@ -427,7 +427,7 @@ def sudden_contraction(ratio: Real) -> Real:
 
     Notes
     -----
-    Equation 10.3 of ``rennels2012``.
+    ``rennels2012``.
     """
     jet = 1.0 + 0.622 * (1.0 - 0.215 * ratio**2 - 0.785 * ratio**5)
     return _jet_loss(1.0 - ratio**5, jet)
@@ -448,7 +448,7 @@ def rounded_entrance(ratio: Real) -> Real:
 
     Notes
     -----
-    Equation 9.2 of ``rennels2012``, which gives 0.57 for a sharp edge where ``crane410``
+    ``rennels2012``, which gives 0.57 for a sharp edge where ``crane410``
     gives 0.5.
     """
     jet = 1.0 + 0.622 * (1.0 - 0.30 * power(ratio, 0.5) - 0.70 * ratio) ** 4

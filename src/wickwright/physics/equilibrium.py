@@ -178,7 +178,7 @@ def at_enthalpy(elements: Floats, pressure: Floats, heat: Floats, guess: float) 
 
     Notes
     -----
-    Sections 2.3 and 3.3 of ``nasa-rp1311``, gases only: no soot.
+    Equations 2.24 to 2.27 and 3.1 to 3.3 of ``nasa-rp1311``, gases only: no soot.
     """
     task = _Task(elements, np.log(pressure / STANDARD_PRESSURE), heat / MOLAR_GAS_CONSTANT)
     return _run(task, _start(elements, np.full(len(elements), guess)))
@@ -203,7 +203,7 @@ def at_temperature(elements: Floats, pressure: Floats, temperature: Floats) -> E
 
     Notes
     -----
-    Sections 2.3 and 3.3 of ``nasa-rp1311``, gases only; range ``EQUILIBRIUM_RANGE``.
+    Equations 2.24 to 2.26 of ``nasa-rp1311``, gases only; range ``EQUILIBRIUM_RANGE``.
     """
     task = _Task(elements, np.log(pressure / STANDARD_PRESSURE), None)
     return _run(task, _start(elements, temperature))

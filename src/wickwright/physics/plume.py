@@ -1,9 +1,9 @@
 """Hot gas above a source and heat beside it.
 
 Published for turbulent fires of some kilowatts to megawatts; formulas here take watts and
-convert. A source of 0.8 kW is an extrapolation: three methods spread by 14 % about their
-mean half a metre above it. Within two diameters of a hot outlet none of them holds: there
-the gas has its outlet temperature.
+convert. A source of 0.8 kW is an extrapolation: half a metre above it the three methods give
+59, 61 and 46 K. Within two diameters of a hot outlet none of them holds: there the gas has
+its outlet temperature.
 """
 
 from __future__ import annotations

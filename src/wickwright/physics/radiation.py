@@ -112,7 +112,7 @@ def fraction_below(wavelength: Real, temperature: Real) -> Real:
     Notes
     -----
     With x = c2/(lambda T), the series 15/pi**4 sum of
-    exp(-n x)/n (x**3 + 3 x**2/n + 6 x/n**2 + 6/n**3), equation 3 of ``chang-rhee1984``;
+    exp(-n x)/n (x**3 + 3 x**2/n + 6 x/n**2 + 6/n**3) (``chang-rhee1984``);
     below x = 1 the expansion of the integrand in Bernoulli numbers. Eleven digits.
     """
     x = np.asarray(SECOND_CONSTANT / (wavelength * temperature))

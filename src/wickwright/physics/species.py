@@ -181,7 +181,7 @@ def heat_capacity(temperature: Floats) -> Floats:
 
     Notes
     -----
-    Equation 1 of ``nasa-tm4513``.
+    The polynomial of ``nasa-tm4513``.
     """
     a, t = _coefficients(temperature)
     c0, c1, c2, c3, c4 = (a[..., i] for i in range(5))
@@ -203,7 +203,7 @@ def enthalpy(temperature: Floats) -> Floats:
 
     Notes
     -----
-    Equation 2 of ``nasa-tm4513``.
+    The integrated polynomial of ``nasa-tm4513``.
     """
     a, t = _coefficients(temperature)
     c0, c1, c2, c3, c4, c5 = (a[..., i] for i in range(6))
@@ -225,7 +225,7 @@ def free_energy(temperature: Floats) -> Floats:
 
     Notes
     -----
-    Equations 2 and 3 of ``nasa-tm4513``: H/(R T) - S/R.
+    H/(R T) - S/R by the integrated polynomials of ``nasa-tm4513``.
     """
     a, t = _coefficients(temperature)
     c0, c1, c2, c3, c4, _, c6 = (a[..., i] for i in range(7))

@@ -141,7 +141,7 @@ def heat_capacity(temperature: Real) -> Real:
 
     Notes
     -----
-    Second derivative of the ideal part of the Helmholtz energy, table 12 of ``lemmon2000``,
+    From the second derivative of the ideal part of the Helmholtz energy of ``lemmon2000``,
     with ``air.GAS_CONSTANT``.
     """
     tau = _CRITICAL / temperature

@@ -69,6 +69,191 @@ _ENTRIES = (
     Source("cpsc5052", "US CPSC Document 5052: only water-clear 1-K, an outside window open", Seen.TEXT),
     Source("junker2004", "U. Junker, QuickXplain, AAAI 2004", Seen.TEXT),
     Source("reiter1987", "R. Reiter, A theory of diagnosis from first principles, 1987", Seen.MEMORY),
+    Source(
+        "ashrae-psychrometrics",
+        "ASHRAE Handbook, Fundamentals 2017, chapter 1 (Hyland and Wexler 1983)",
+        Seen.QUOTED,
+    ),
+    Source(
+        "lemmon2000",
+        "Lemmon and others, Thermodynamic properties of air, J. Phys. Chem. Ref. Data 29 (2000) 331",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "lemmon2004",
+        "Lemmon, Jacobsen, Viscosity and conductivity of air, Int. J. Thermophys. 25 (2004) 21",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "codata2018",
+        "CODATA recommended values of the fundamental constants, 2018",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "codata-thermo",
+        "CODATA key values for thermodynamics: water, liquid and vapour",
+        Seen.MEMORY,
+    ),
+    Source(
+        "nasa-tm4513",
+        "McBride, Gordon, Reno, Coefficients for thermodynamic properties, NASA TM-4513, 1993",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "nasa-rp1311",
+        "Gordon, McBride, Computer program for chemical equilibrium, NASA RP-1311, 1994",
+        Seen.MEMORY,
+    ),
+    Source(
+        "cantera",
+        "Cantera 3.2.0 with its distributed data",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "dodecane-heat",
+        "n-Dodecane, liquid, formation -350.9 kJ/mol: chemicals 1.5.2",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "kerosene-range",
+        "Kerosene: heating values, density and flash point met in trade",
+        Seen.MEMORY,
+    ),
+    Source(
+        "ipcc2006",
+        "IPCC Guidelines 2006, volume 2, tables 1.2 and 1.4: other kerosene",
+        Seen.MEMORY,
+    ),
+    Source(
+        "eia2016",
+        "US EIA, Carbon dioxide emissions coefficients by fuel, 2 February 2016: kerosene",
+        Seen.TEXT,
+    ),
+    Source(
+        "astm-d1322",
+        "ASTM D1322-19, Smoke point of kerosine, sections 3.1.3 and 14",
+        Seen.TEXT,
+    ),
+    Source(
+        "astm-d3699-table",
+        "ASTM D3699, Kerosine, limits of sulfur and flash point",
+        Seen.QUOTED,
+    ),
+    Source(
+        "ashrae-chimney",
+        "ASHRAE Handbook, Systems and Equipment, Chimneys: theoretical draft",
+        Seen.QUOTED,
+    ),
+    Source(
+        "crane410",
+        "Crane, Flow of fluids, Technical Paper 410",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "rennels2012",
+        "Rennels, Hudson, Pipe flow, Wiley 2012",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "shah-london1978",
+        "Shah, London, Laminar flow forced convection in ducts, 1978",
+        Seen.MEMORY,
+    ),
+    Source(
+        "shah1978",
+        "Shah, A correlation for laminar hydrodynamic entry length, J. Fluids Eng. 100 (1978) 177",
+        Seen.MEMORY,
+    ),
+    Source(
+        "entry-length",
+        "Length of laminar development, 0.06 Re D: handbook value",
+        Seen.MEMORY,
+    ),
+    Source(
+        "incropera",
+        "Bergman, Lavine, Incropera, DeWitt, Introduction to heat transfer, 6th ed., Wiley 2011",
+        Seen.QUOTED,
+    ),
+    Source(
+        "churchill-chu1975",
+        "Churchill, Chu, Free convection from a vertical plate, IJHMT 18 (1975) 1323",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "churchill-chu1975h",
+        "Churchill, Chu, Free convection from a horizontal cylinder, IJHMT 18 (1975) 1049",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "popiel2007",
+        "Popiel, Wojtkowiak, Bober, Slender cylinder, Exp. Therm. Fluid Sci. 32 (2007) 607",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "mcadams1954",
+        "McAdams, Heat transmission, 3rd ed., McGraw-Hill 1954",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "hausen1943",
+        "Hausen, Laminar heat transfer in tubes, VDI Z. Beih. Verfahrenstechnik 4 (1943) 91",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "chang-rhee1984",
+        "Chang, Rhee, Blackbody radiation functions, Int. Comm. Heat Mass Transfer 11 (1984) 451",
+        Seen.MEMORY,
+    ),
+    Source(
+        "cie018",
+        "CIE 018, The basis of physical photometry; V of CIE 1924: colour-science 0.4.7",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "luckiesh1920",
+        "Luckiesh, Artificial light, 1920",
+        Seen.TEXT,
+    ),
+    Source(
+        "nureg1805",
+        "US NRC, NUREG-1805, Fire dynamics tools, chapters 5 and 9",
+        Seen.TEXT,
+    ),
+    Source(
+        "heskestad1983",
+        "Heskestad, Luminous heights of turbulent diffusion flames, Fire Safety J. 5 (1983) 103",
+        Seen.MEMORY,
+    ),
+    Source(
+        "mccaffrey1979",
+        "McCaffrey, Purely buoyant diffusion flames, NBSIR 79-1910, 1979",
+        Seen.QUOTED,
+    ),
+    Source(
+        "alpert1972",
+        "Alpert, Calculation of response time of ceiling-mounted detectors, Fire Tech. 8 (1972) 181",
+        Seen.QUOTED,
+    ),
+    Source(
+        "soda-lime",
+        "Soda-lime glass: expansion, stiffness, strain point, handbook values",
+        Seen.MEMORY,
+    ),
+    Source(
+        "timoshenko1951",
+        "Timoshenko, Goodier, Theory of elasticity, thermal stress in plates",
+        Seen.MEMORY,
+    ),
+    Source(
+        "kingery1955",
+        "Kingery, Factors affecting thermal stress resistance, J. Am. Ceram. Soc. 38 (1955) 3",
+        Seen.MEMORY,
+    ),
+    Source(
+        "callister",
+        "Callister, Materials science and engineering, thermal shock",
+        Seen.QUOTED,
+    ),
 )
 
 SOURCES: dict[str, Source] = {entry.key: entry for entry in _ENTRIES}
