@@ -96,3 +96,11 @@ def test_each_side_has_its_own_temperature() -> None:
     joined = judge(recess("brass"), foot("brass"), Warmth(293.15, 393.15))
     assert joined.fit is Fit.BINDS_HOT
     assert judge(recess("brass"), foot("brass"), Warmth(393.15, 293.15)).fit is Fit.FITS
+
+
+def test_hot_the_likely_interval_decides_as_it_does_cold() -> None:
+    """Pairs at the very ends of both tolerances would make a joint bind that likely stays open."""
+    joined = judge(recess("glass", "66.2 ± 0.06 mm"), foot("brass", "66 ± 0.06 mm"), HOT)
+    assert joined.fit is Fit.FITS
+    assert joined.hot is not None
+    assert joined.hot.low < 0
