@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING
 from wickwright.catalogue.records import KINDS, Need, Status
 from wickwright.fit.assemble import assemble
 from wickwright.fit.classes import Verdicts, port_class, port_classes
+from wickwright.fit.flags import Flags
 from wickwright.fit.search.memory import Memory
 from wickwright.fit.search.tree import UNKNOWN, Candidate, Load, Socket, build_tree
 from wickwright.fit.settings import Settings
 from wickwright.fit.stance import base_reach, fuel_load
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Book, Part, Port
@@ -76,6 +77,11 @@ class Compiled:
     memory: Memory
     verdicts: Verdicts
     masks: dict[object, tuple[bytes, bytes]] = field(default_factory=dict)
+
+    @cached_property
+    def flags(self) -> Flags:
+        """One byte for each part: what passes which test."""
+        return Flags(self.parts)
 
     @property
     def tree(self) -> Tree:
@@ -283,28 +289,3 @@ def _loads(part: Part, stand: float, settings: Settings) -> tuple[Load, ...]:
         mass, height = fuel_load(part.fuel, fill, settings.fuel_density)
         loads.append(Load(math.ceil(mass / MASS_UNIT), _up(height - stand)))
     return tuple(loads)
-
-
-def buyable(part: Part, count: int) -> bool:
-    """Tell whether so many of a part can be had.
-
-    Parameters
-    ----------
-    part : Part
-        The part.
-    count : int
-        How many.
-
-    Returns
-    -------
-    bool
-        False when it is no longer made, has no price, or the last stock is too small.
-    """
-    if part.price is None or part.status is Status.GONE:
-        return False
-    return part.status is Status.MADE or (part.stock or 0) >= count
-
-
-def mask(parts: Sequence[Part], test: Callable[[Part], bool]) -> bytes:
-    """Return 1 for each part that passes a test, else 0."""
-    return bytes(test(part) for part in parts)

@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING
 
 from wickwright.catalogue.records import KINDS, Ask, Need, Service
 from wickwright.fit.assemble import assemble
-from wickwright.fit.compiled import KIND_BITS, buyable, mask
+from wickwright.fit.compiled import KIND_BITS
 from wickwright.fit.place import SEA_LEVEL_PRESSURE, Place
 from wickwright.fit.search.query import COSTS, Aim, Query
 from wickwright.fit.search.tree import Admits
-from wickwright.fit.wishes import passes, resolved
+from wickwright.fit.wishes import resolved
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
@@ -321,21 +321,10 @@ def _masks(
     )
     whole = {part.kind for part in owned}
     body = tuple(kind for kind in BODY if kind in whole)
-    free = frozenset(kind for kind in KINDS if Claim("available", kind) not in held)
-    unsure = admits is Admits.UNSURE
-    key = (tests, body, free, now.request.count, unsure)
+    free = tuple(kind for kind in KINDS if Claim("available", kind) not in held)
+    key = (tests, body, free, now.request.count, admits is Admits.UNSURE)
     found = compiled.masks.get(key)
     if found is None:
-        usable = mask(compiled.parts, lambda part: all(passes(part, ask) for ask in tests))
-        count = now.request.count
-
-        def may_buy(part: Part) -> bool:
-            if part.kind in body:
-                return False
-            weighed = unsure or part.kind == "tool" or None not in (part.mass, part.centre)
-            return weighed and (part.kind in free or buyable(part, count))
-
-        able = mask(compiled.parts, may_buy)
-        able = bytes(a & u for a, u in zip(able, usable, strict=True))
-        found = compiled.masks[key] = (able, usable)
+        usable = compiled.flags.usable(tests)
+        found = compiled.masks[key] = (compiled.flags.able(usable, *key[1:]), usable)
     return (*found, key)

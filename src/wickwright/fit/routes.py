@@ -9,9 +9,10 @@ from wickwright.catalogue.assembly import Assembly, Mounted
 from wickwright.catalogue.records import Status
 from wickwright.fit.assemble import best_joint
 from wickwright.fit.audit import audit, called
-from wickwright.fit.compiled import buyable
+from wickwright.fit.flags import buyable
 from wickwright.fit.request import Claim, claims_of, query_of, situation
-from wickwright.fit.search.query import Aim, Found, GaveUp, How
+from wickwright.fit.search.possible import possible
+from wickwright.fit.search.query import Aim, GaveUp, How
 from wickwright.fit.search.solve import solve
 from wickwright.fit.search.tree import Admits
 from wickwright.fit.search.whynot import conflict, ways_out
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.request import Request, Situation
-    from wickwright.fit.search.query import Way
+    from wickwright.fit.search.query import Query, Way
     from wickwright.fit.search.tree import Node
     from wickwright.terms.finding import Fact
 
@@ -262,17 +263,36 @@ def oracle(compiled: Compiled, now: Situation) -> Callable[[Collection[Claim]], 
         Remembers what it was asked.
     """
     known: dict[frozenset[Claim], bool] = {}
+    asked: dict[object, bool] = {}
 
     def holds(claims: Collection[Claim]) -> bool:
         key = frozenset(claims)
         found = known.get(key)
         if found is None:
             query = query_of(compiled, now, key, admits=Admits.UNSURE, any_way=True)
-            outcome = solve(compiled.memory, query)
-            found = known[key] = isinstance(outcome, Found) and bool(outcome.ways)
+            found = known[key] = _remembered(compiled, query, asked)
         return found
 
     return holds
+
+
+def _remembered(compiled: Compiled, query: Query, asked: dict[object, bool]) -> bool:
+    """Ask once for all claims that come to the same query."""
+    key = (
+        query.owned,
+        query.buyable,
+        query.usable,
+        query.required,
+        query.scales,
+        query.loose,
+        bool(query.pivots),
+        query.dry,
+        tuple(query.most.items()),
+    )
+    found = asked.get(key)
+    if found is None:
+        found = asked[key] = possible(compiled.memory, query)
+    return found
 
 
 def _impossible(compiled: Compiled, now: Situation, claims: Sequence[Claim]) -> Impossible:

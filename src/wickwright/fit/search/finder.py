@@ -16,7 +16,7 @@ from bisect import bisect_left
 from typing import TYPE_CHECKING
 
 from wickwright.fit.search.labels import unbeaten
-from wickwright.fit.search.memory import DEMANDS, PLENTY, four
+from wickwright.fit.search.packs import DEMANDS, PLENTY, four
 from wickwright.fit.search.query import PACKING, Aim, How
 from wickwright.fit.search.tree import Admits
 
@@ -30,8 +30,8 @@ if TYPE_CHECKING:
 __all__ = ["Exhausted", "Finder", "Joint", "crossed"]
 
 GUARDS = PACKING.guards
-_ABOVE = 128
-_DEMAND_BITS = (1 << _ABOVE) - 1
+ABOVE = 128
+_DEMAND_BITS = (1 << ABOVE) - 1
 _DEMAND_GUARDS = DEMANDS.guards
 _INCLUDED = int(How.INCLUDED)
 _NOTHING: Kits = frozenset()
@@ -65,14 +65,15 @@ class Finder:
         self.gives = memory.gives(query.admits)
         self.own: dict[tuple[int, int, Kits], Front] = {}
         self.looked = 0
+        self.any_way = not query.aims
         frame = (query.masks, query.required, query.scales, query.aims, query.admits, query.loose)
-        self.kept = memory.fronts.setdefault(frame, {})
+        self.kept = memory.fronts_of(frame)
 
     # -- demands --------------------------------------------------------------------
 
     def bears(self, number: int, context: int) -> bool:
         """Tell whether a candidate bears the demands of a context and may stand in it."""
-        if context >> _ABOVE & 1 << self.tree.candidates[number].kind:
+        if context >> ABOVE & 1 << self.tree.candidates[number].kind:
             return False
         short = self.gives[number] + _DEMAND_GUARDS - (context & _DEMAND_BITS)
         return short & _DEMAND_GUARDS == _DEMAND_GUARDS
@@ -80,11 +81,11 @@ class Finder:
     def below(self, number: int, context: int) -> int:
         """Return the context of what stands on a candidate."""
         it = self.tree.candidates[number]
-        above = context >> _ABOVE | (1 << it.kind & self.tree.climbing)
+        above = context >> ABOVE | (1 << it.kind & self.tree.climbing)
         demands = context & _DEMAND_BITS
         if it.demands:
             demands = self._stricter(demands, it.demands)
-        return demands | above << _ABOVE
+        return demands | above << ABOVE
 
     def _stricter(self, demands: int, own: Sequence[int]) -> int:
         """Join demands, each rounded up to the next amount that something gives."""
@@ -156,13 +157,22 @@ class Finder:
         if self.worth_filling(socket):
             leniency = self.leniency(socket)
             if kits:
-                plain = self.front(socket, context, _NOTHING)
-                rows = {mask: list(front) for mask, front in plain.items()}
                 self._place_kits(socket, leniency, context, kits, rows)
+                if not (self.any_way and self._settled(socket, rows)):
+                    plain = self.front(socket, context, _NOTHING)
+                    for mask, front in plain.items():
+                        rows.setdefault(mask, []).extend(front)
             for group in self.tree.grouped(socket, leniency):
+                if self.any_way and self._settled(socket, rows):
+                    break
                 if not kits or self._touched(group, kits):
                     self._buy(group, context, kits, rows)
         return self._closed(socket, rows)
+
+    def _settled(self, socket: int, rows: dict[int, list[Row]]) -> bool:
+        """Tell whether any way will do and one with all that can be wanted is there."""
+        reach = self.tree.reach[socket]
+        return not reach & self.tree.doubled and reach & self.query.required in rows
 
     def _touched(self, group: Group, kits: Kits) -> bool:
         sockets = self.tree.candidates[group.members[0]].sockets
@@ -210,6 +220,8 @@ class Finder:
                         break
                 else:
                     bases.append((bought[number], number))
+                    if self.any_way:
+                        break
         return bases
 
     def _place(

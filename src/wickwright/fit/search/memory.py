@@ -3,33 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from wickwright.fit.search.labels import Packing
+from wickwright.fit.search.lanes import Lanes
+from wickwright.fit.search.packs import DEMANDS, PLENTY, four
 from wickwright.fit.search.query import PACKING, Aim, How
 from wickwright.fit.search.tree import UNKNOWN, Admits
 
 if TYPE_CHECKING:
-    from collections.abc import Hashable, Iterable, Sequence
+    from collections.abc import Hashable, Sequence
 
     from wickwright.fit.search.tree import Front, Tree
 
-__all__ = ["DEMANDS", "PLENTY", "Kits", "Memory", "four"]
+__all__ = ["Extent", "Kits", "Memory"]
 
-PLENTY = (1 << 30) - 1
-"""More than anything demands."""
+MOST_FRAMES = 1000
+"""Frames remembered at once; a desk asks a few dozen different wishes."""
 
-DEMANDS = Packing.of((30, 30, 30, 30))
-"""Room for four demands in one integer."""
+Extent = tuple[int, int, int, int]
+"""Least and most mass, least and most moment about the socket."""
 
 Kits = frozenset[tuple[int, int]]
 """Things at hand for nothing: candidate and how it came."""
-
-
-def four(values: Iterable[int], rest: int) -> list[int]:
-    """Fill up to four entries."""
-    entries = list(values)
-    return entries + [rest] * (4 - len(entries))
 
 
 @dataclass
@@ -42,14 +38,34 @@ class Memory:
         The tree they belong to.
     fronts : dict
         By frame of query, then by class, context and included things.
+    extents : dict
+        By frame of query, then by class: how far mass and moment can range.
     """
 
     tree: Tree
     fronts: dict[Hashable, dict[tuple[int, int, Kits], Front]] = field(default_factory=dict)
+    extents: dict[Hashable, dict[int, Extent]] = field(default_factory=dict)
     _labels: dict[tuple[tuple[Aim, ...], How], list[int]] = field(default_factory=dict)
     _gives: dict[Admits, list[int]] = field(default_factory=dict)
     _ends: list[list[int]] | None = None
     _bonus: int | None = None
+
+    @cached_property
+    def lanes(self) -> Lanes:
+        """Sets of candidates, each worked out once."""
+        return Lanes(self.tree)
+
+    def fronts_of(self, frame: Hashable) -> dict[tuple[int, int, Kits], Front]:
+        """Return what is remembered for a frame; all is forgotten when frames grow many."""
+        if len(self.fronts) > MOST_FRAMES:
+            self.fronts.clear()
+        return self.fronts.setdefault(frame, {})
+
+    def extents_of(self, frame: Hashable) -> dict[int, Extent]:
+        """Return the extents remembered for a frame, forgotten like the fronts."""
+        if len(self.extents) > MOST_FRAMES:
+            self.extents.clear()
+        return self.extents.setdefault(frame, {})
 
     def labels(self, aims: tuple[Aim, ...], how: How) -> list[int]:
         """Return the packed cost of placing each candidate."""

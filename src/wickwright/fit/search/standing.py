@@ -16,7 +16,7 @@ from wickwright.fit.search.labels import unbeaten
 from wickwright.fit.search.query import How
 
 if TYPE_CHECKING:
-    from wickwright.fit.search.memory import Kits, Memory
+    from wickwright.fit.search.memory import Extent, Kits, Memory
     from wickwright.fit.search.query import Query
     from wickwright.fit.search.tree import Front, Row
 
@@ -35,7 +35,9 @@ class StandingFinder(Finder):
 
     def __init__(self, memory: Memory, query: Query) -> None:
         super().__init__(memory, query)
-        self.extents: dict[int, tuple[int, int, int, int]] = {}
+        self.extents = memory.extents_of(
+            (query.masks, query.required, query.aims, query.admits, query.loose, query.dry)
+        )
         self.stood: dict[tuple[int, int, Kits, int, int, int], Front] = {}
 
     def standing(
@@ -159,6 +161,8 @@ class StandingFinder(Finder):
             for socket, rise in zip(it.sockets, it.rises, strict=True)
         ]
         least, most = sum(low for low, _ in bounds), sum(high for _, high in bounds)
+        if least > cap:
+            return {}
         for socket, rise, (low, high) in zip(it.sockets, it.rises, bounds, strict=True):
             enough = min(floor - (most - high), high)  # raised so, the sum stays within floor
             front = self.standing(socket, below, kits, arm + rise, enough, cap - (least - low))
@@ -180,7 +184,7 @@ class StandingFinder(Finder):
             return min(0, least), max(0, most)
         return least, most
 
-    def _extent(self, socket: int) -> tuple[int, int, int, int]:
+    def _extent(self, socket: int) -> Extent:
         """Least and most mass, least and most moment about the socket, of its trees."""
         found = self.extents.get(socket)
         if found is None:
@@ -197,7 +201,7 @@ class StandingFinder(Finder):
         light, heavy, low, high = zip(*extents, strict=True)
         return min(light), max(heavy), min(low), max(high)
 
-    def _extent_of(self, number: int) -> tuple[int, int, int, int]:
+    def _extent_of(self, number: int) -> Extent:
         it = self.tree.candidates[number]
         light = heavy = it.mass
         low = high = it.mass * it.centre

@@ -1,0 +1,142 @@
+"""One byte for each part of a book: what passes which test.
+
+Flags of a whole book are joined as one large integer, so that a new mixture of tests costs
+a few operations however many parts there are.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from wickwright.catalogue.records import KINDS, Status
+from wickwright.fit.wishes import passes
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Collection, Iterable, Sequence
+
+    from wickwright.catalogue.records import Ask, Part
+
+__all__ = ["Flags", "buyable"]
+
+
+def buyable(part: Part, count: int) -> bool:
+    """Tell whether so many of a part can be had.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+    count : int
+        How many.
+
+    Returns
+    -------
+    bool
+        False when it is no longer made, has no price, or the last stock is too small.
+    """
+    if part.price is None or part.status is Status.GONE:
+        return False
+    return part.status is Status.MADE or (part.stock or 0) >= count
+
+
+@dataclass
+class Flags:
+    """Tests of parts, each run once.
+
+    Attributes
+    ----------
+    parts : sequence of Part
+        By candidate number.
+    """
+
+    parts: Sequence[Part]
+    _asks: dict[Ask, int] = field(default_factory=dict)
+    _counts: dict[int, int] = field(default_factory=dict)
+
+    @cached_property
+    def _kinds(self) -> dict[str, int]:
+        by_kind: dict[str, bytearray] = {kind: bytearray(len(self.parts)) for kind in KINDS}
+        for at, part in enumerate(self.parts):
+            by_kind[part.kind][at] = 1
+        return {kind: int.from_bytes(flags, "little") for kind, flags in by_kind.items()}
+
+    @cached_property
+    def _weighed(self) -> int:
+        return self._number(
+            lambda part: part.kind == "tool" or None not in (part.mass, part.centre)
+        )
+
+    def _number(self, test: Callable[[Part], bool]) -> int:
+        return int.from_bytes(bytes(test(part) for part in self.parts), "little")
+
+    def _bytes(self, number: int) -> bytes:
+        return number.to_bytes(len(self.parts), "little")
+
+    def usable(self, tests: Iterable[Ask]) -> bytes:
+        """Return 1 for each part that may be used under all the asks.
+
+        Parameters
+        ----------
+        tests : iterable of Ask
+            ``only``, ``never``, ``absent`` and ``service``, resolved.
+
+        Returns
+        -------
+        bytes
+            One byte a part.
+        """
+        flags = self._everyone
+        for ask in tests:
+            flags &= self._passing(ask)
+        return self._bytes(flags)
+
+    def _passing(self, ask: Ask) -> int:
+        found = self._asks.get(ask)
+        if found is None:
+            found = self._asks[ask] = self._number(lambda part: passes(part, ask))
+        return found
+
+    @cached_property
+    def _everyone(self) -> int:
+        return int.from_bytes(b"\x01" * len(self.parts), "little")
+
+    def able(
+        self,
+        usable: bytes,
+        body: Collection[str],
+        free: Collection[str],
+        count: int,
+        unsure: bool,  # noqa: FBT001
+    ) -> bytes:
+        """Return 1 for each part that may be bought.
+
+        Parameters
+        ----------
+        usable : bytes
+            What may be used at all.
+        body : collection of str
+            Kinds that are there already and stay.
+        free : collection of str
+            Kinds whose availability is not insisted on.
+        count : int
+            How many of each part are needed.
+        unsure : bool
+            True when parts that were never weighed are let in.
+
+        Returns
+        -------
+        bytes
+            One byte a part.
+        """
+        had = self._counts.get(count)
+        if had is None:
+            had = self._counts[count] = self._number(lambda part: buyable(part, count))
+        for kind in free:
+            had |= self._kinds[kind]
+        for kind in body:
+            had &= ~self._kinds[kind]
+        if not unsure:
+            had &= self._weighed
+        return self._bytes(had & int.from_bytes(usable, "little"))

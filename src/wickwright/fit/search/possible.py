@@ -1,0 +1,299 @@
+"""Whether a tree can be filled at all, whatever it costs.
+
+Sets of candidates are integers with one byte a candidate, so that 'who fits here, bears the
+demands and can be had' is one operation for a whole class. Balance is settled by the least
+leverage possible: below any socket it is the lowest of a few straight lines in the height of
+the socket, and the lines of a class are worked out once whatever the height.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wickwright.fit.search.balance import share
+from wickwright.fit.search.finder import ABOVE, Finder
+from wickwright.fit.search.query import Found
+from wickwright.fit.search.solve import solve
+
+if TYPE_CHECKING:
+    from wickwright.fit.search.memory import Memory
+    from wickwright.fit.search.query import Query
+    from wickwright.fit.search.tree import Group
+
+__all__ = ["possible"]
+
+Masks = frozenset[int]
+"""The sets of tracked kinds that can stand somewhere, as bits."""
+
+Line = tuple[int, int]
+"""Mass and moment: leverage as a straight line in the height above the pivot."""
+
+Lines = dict[int, list[Line]]
+"""The lowest lines, by the tracked kinds placed."""
+
+_EMPTY: Masks = frozenset({0})
+
+
+def possible(memory: Memory, query: Query) -> bool:
+    """Tell whether there is any way at all.
+
+    Parameters
+    ----------
+    memory : Memory
+        The compiled tree and what is remembered of it.
+    query : Query
+        What is asked; its aims do not matter.
+
+    Returns
+    -------
+    bool
+        True exactly when :func:`~wickwright.fit.search.solve.solve` finds a way.
+    """
+    if query.most:
+        outcome = solve(memory, query)
+        return isinstance(outcome, Found) and bool(outcome.ways)
+    prover = _Prover(memory, query)
+    required = query.required
+    if not any(mask & required == required for mask in prover.can(query.root, 0, 0)):
+        return False
+    return not query.pivots or prover.balances()
+
+
+class _Prover(Finder):
+    """A finder that only asks whether."""
+
+    def __init__(self, memory: Memory, query: Query) -> None:
+        super().__init__(memory, query)
+        self.lanes = memory.lanes
+        usable = int.from_bytes(query.usable, "little")
+        self.shop = int.from_bytes(query.buyable, "little")
+        self.hand = sum(1 << 8 * number for number in set(query.owned)) & usable
+        self.usable = usable
+        self.known: dict[tuple[int, int, int], Masks] = {}
+        self.below_known: dict[tuple[int, int, int], Masks] = {}
+        self.lines_known: dict[tuple[int, int, int], Lines] = {}
+
+    # -- can it be filled ------------------------------------------------------------
+
+    def can(self, socket: int, context: int, extra: int) -> Masks:
+        """Return the sets of tracked kinds that can stand in a class."""
+        key = (socket, context, extra)
+        found = self.known.get(key)
+        if found is None:
+            found = self.known[key] = self._can(socket, context, extra)
+        return found
+
+    def _can(self, socket: int, context: int, extra: int) -> Masks:
+        masks: set[int] = set()
+        required = self.tree.sockets[socket].required
+        if self.worth_filling(socket):
+            full = self._full(socket)
+            for group, had, sold in self._there(socket, context, extra):
+                masks |= self._standing(group, had, sold, context, extra)
+                if full in masks:
+                    break
+        if not required:
+            masks = {mask for mask in masks if mask & self.query.required} | {0}
+        return frozenset(masks)
+
+    def _full(self, socket: int) -> int:
+        """All the kinds that can be wanted of a class; -1 where more may be worse."""
+        reach = self.tree.reach[socket]
+        return -1 if reach & self.tree.doubled else reach & self.query.required
+
+    def _there(self, socket: int, context: int, extra: int) -> list[tuple[Group, int, int]]:
+        """Return the groups of which something is in hand or for sale, and which."""
+        leniency = self.leniency(socket)
+        here = self.lanes.members(socket, leniency) & self._bearing(context)
+        had, sold = here & (self.hand | extra), here & self.shop
+        groups = self.tree.grouped(socket, leniency)
+        if len(groups) == 1:
+            return [(groups[0], had, sold)] if had or sold else []
+        found: list[tuple[Group, int, int]] = []
+        for group in groups:
+            lane = self.lanes.group(socket, leniency, group)
+            if lane & had or lane & sold:
+                found.append((group, lane & had, lane & sold))
+        return found
+
+    def _bearing(self, context: int) -> int:
+        bearing = self.lanes.bearing(self.query.admits, context & ((1 << ABOVE) - 1), self.gives)
+        return bearing & ~self.lanes.kinds(context >> ABOVE) if context >> ABOVE else bearing
+
+    def _standing(self, group: Group, had: int, sold: int, context: int, extra: int) -> Masks:
+        number = group.members[0]
+        bit = (1 << self.tree.candidates[number].kind) & self.tracked
+        masks: Masks = frozenset()
+        brings = self._brought(number)
+        if had or (sold and not brings):
+            masks = self._hung_masks(number, context, extra)
+        if sold and brings:
+            masks |= self._hung_masks(number, context, extra | brings)
+        return frozenset(mask | bit for mask in masks if not mask & bit) if bit else masks
+
+    def _brought(self, number: int) -> int:
+        brings = self.tree.candidates[number].brings
+        return sum(1 << 8 * one for one in set(brings)) & self.usable if brings else 0
+
+    def _hung_masks(self, number: int, context: int, extra: int) -> Masks:
+        sockets = self.tree.candidates[number].sockets
+        if not sockets:
+            return _EMPTY
+        key = (self.tree.shapes[number], context, extra)
+        found = self.below_known.get(key)
+        if found is None:
+            found = self.below_known[key] = self._joined(number, context, extra)
+        return found
+
+    def _joined(self, number: int, context: int, extra: int) -> Masks:
+        below = self.below(number, context)
+        masks: Masks = _EMPTY
+        for socket in self.tree.candidates[number].sockets:
+            more = self.can(socket, below, extra)
+            masks = frozenset(a | b for a in masks for b in more if not a & b)
+            if not masks:
+                break
+        return masks
+
+    # -- can it stand -----------------------------------------------------------------
+
+    def balances(self) -> bool:
+        """Tell whether some complete tree stands."""
+        required = self.query.required
+        context = 0
+        for group, had, sold in self._there(self.query.root, context, 0):
+            for number in group.members:
+                lane = 1 << 8 * number
+                if not lane & (had | sold):
+                    continue
+                pivot = self.query.pivots.get(number)
+                if pivot is None:
+                    masks = self._standing(group, lane & had, lane & sold, context, 0)
+                    if any(mask & required == required for mask in masks):
+                        return True
+                    continue
+                least = self._least_of(number, lane & had, lane & sold, context, 0, -pivot)
+                if any(m & required == required and t <= 0 for m, t in least.items()):
+                    return True
+        return False
+
+    def _least(self, socket: int, context: int, extra: int, arm: int) -> dict[int, int]:
+        """Return the least leverage of what can stand in a class, by tracked kinds."""
+        if self.query.dry or not self.tree.reach[socket] & self.lanes.loaded_kinds:
+            lines = self._lines(socket, context, extra)
+            return {mask: min(q + m * arm for m, q in some) for mask, some in lines.items()}
+        least: dict[int, int] = {}
+        if self.worth_filling(socket):
+            for group, had, sold in self._there(socket, context, extra):
+                for number in group.members:
+                    lane = 1 << 8 * number
+                    if lane & (had | sold):
+                        one = self._least_of(number, lane & had, lane & sold, context, extra, arm)
+                        _lower(least, one)
+        return self._with_empty(socket, least, 0)
+
+    def _least_of(
+        self, number: int, had: int, sold: int, context: int, extra: int, arm: int
+    ) -> dict[int, int]:
+        it = self.tree.candidates[number]
+        own = share(it, arm, dry=self.query.dry)
+        bit = (1 << it.kind) & self.tracked
+        brought = self._brought(number) if sold else 0
+        extras = {extra | brought} if not had else {extra, extra | brought}
+        least: dict[int, int] = {}
+        for more in extras:
+            _lower(least, self._least_below(number, context, more, arm))
+        return {mask | bit: t + own for mask, t in least.items() if not mask & bit}
+
+    def _least_below(self, number: int, context: int, extra: int, arm: int) -> dict[int, int]:
+        it = self.tree.candidates[number]
+        total = {0: 0}
+        below = self.below(number, context)
+        for socket, rise in zip(it.sockets, it.rises, strict=True):
+            more = self._least(socket, below, extra, arm + rise)
+            joint: dict[int, int] = {}
+            for mask, t in total.items():
+                _lower(joint, {mask | m: t + u for m, u in more.items() if not mask & m})
+            total = joint
+        return total
+
+    def _with_empty(self, socket: int, rows: dict[int, int], empty: int) -> dict[int, int]:
+        if self.tree.sockets[socket].required:
+            return rows
+        kept = {mask: t for mask, t in rows.items() if mask & self.query.required}
+        return {**kept, 0: min(empty, kept.get(0, empty))}
+
+    def _lines(self, socket: int, context: int, extra: int) -> Lines:
+        key = (socket, context, extra)
+        found = self.lines_known.get(key)
+        if found is None:
+            found = self.lines_known[key] = self._worked_lines(socket, context, extra)
+        return found
+
+    def _worked_lines(self, socket: int, context: int, extra: int) -> Lines:
+        rows: Lines = {}
+        if self.worth_filling(socket):
+            for group, had, sold in self._there(socket, context, extra):
+                self._group_lines(group, had, sold, context, extra, rows)
+        if not self.tree.sockets[socket].required:
+            rows = {mask: some for mask, some in rows.items() if mask & self.query.required}
+            rows[0] = [(0, 0)]
+        return {mask: _lowest(some) for mask, some in rows.items()}
+
+    def _group_lines(
+        self, group: Group, had: int, sold: int, context: int, extra: int, rows: Lines
+    ) -> None:
+        bit = (1 << self.tree.candidates[group.members[0]].kind) & self.tracked
+        brought = self._brought(group.members[0])
+        for number in group.members:
+            lane = 1 << 8 * number
+            extras = {extra} if had & lane else set()
+            if sold & lane:
+                extras.add(extra | brought)
+            for more in extras:
+                for mask, lines in self._line_of(number, context, more).items():
+                    if not mask & bit:
+                        rows.setdefault(mask | bit, []).extend(lines)
+
+    def _line_of(self, number: int, context: int, extra: int) -> Lines:
+        it = self.tree.candidates[number]
+        total: Lines = {0: [(it.mass, it.mass * it.centre)]}
+        below = self.below(number, context) if it.sockets else context
+        for socket, rise in zip(it.sockets, it.rises, strict=True):
+            joint: Lines = {}
+            for other, more in self._lines(socket, below, extra).items():
+                raised = [(m, q + m * rise) for m, q in more]
+                for mask, lines in total.items():
+                    if not mask & other:
+                        joint.setdefault(mask | other, []).extend(
+                            (m + n, q + r) for m, q in lines for n, r in raised
+                        )
+            total = {mask: _lowest(lines) for mask, lines in joint.items()}
+        return total
+
+
+def _lower(into: dict[int, int], more: dict[int, int]) -> None:
+    for mask, value in more.items():
+        held = into.get(mask)
+        if held is None or value < held:
+            into[mask] = value
+
+
+def _lowest(lines: list[Line]) -> list[Line]:
+    """Keep the lines that are lowest at some height: the lower envelope."""
+    if len(lines) < 2:
+        return lines
+    kept: list[Line] = []
+    for slope, level in sorted(set(lines), key=lambda line: (-line[0], line[1])):
+        if kept and kept[-1][0] == slope:
+            continue
+        while len(kept) > 1 and _hidden(kept[-2], kept[-1], (slope, level)):
+            kept.pop()
+        kept.append((slope, level))
+    return kept
+
+
+def _hidden(one: Line, middle: Line, other: Line) -> bool:
+    """Tell whether the middle of three lines, steepest first, is nowhere the lowest."""
+    (m1, q1), (m2, q2), (m3, q3) = one, middle, other
+    return (q3 - q1) * (m1 - m2) <= (q2 - q1) * (m1 - m3)
