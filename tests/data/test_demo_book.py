@@ -12,7 +12,8 @@ from wickwright.catalogue.records import Book, Part, Port
 from wickwright.data.demo import plant_orders
 from wickwright.data.demo.consistency import PROMISED, canonical, counts, faults_of_demo
 from wickwright.data.demo.nominal_fit import HERE, Demo, load, millimetres
-from wickwright.fit.assemble import assemble, best_joint, joined
+from wickwright.fit.assemble import assemble
+from wickwright.fit.joiner import Joiner
 from wickwright.fit.joints.verdict import ACCEPTED, Fit
 from wickwright.fit.settings import Settings
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-SETTINGS = Settings()
+JOINER = Joiner(Settings())
 
 
 def _tables() -> list[RawTable]:
@@ -217,9 +218,9 @@ def test_every_lamp_goes_together_by_the_joint_rules(book: Book) -> None:
     """A lamp would be refused in the very state in which it left the works."""
     refused = {}
     for lamp in book.lamps.values():
-        built = assemble([book.parts[part] for part in lamp.as_sold], SETTINGS)
+        built = assemble([book.parts[part] for part in lamp.as_sold], JOINER)
         fits = {
-            child.part.id: joined(it.part, child.on, child.part, child.by, SETTINGS).fit
+            child.part.id: JOINER.joined(it.part, child.on, child.part, child.by).fit
             for it, child in built.joints()
             if child.on and child.by
         }
@@ -262,7 +263,7 @@ REFUSED = (
 def test_what_looks_right_is_refused(book: Book, part: str, on: str, port: str, fit: Fit) -> None:
     """A part that looks right and is not would be sold."""
     carrier = book.parts[on]
-    best = best_joint(carrier, _port(carrier, port), book.parts[part], SETTINGS)
+    best = JOINER.best(carrier, _port(carrier, port), book.parts[part])
     assert best is not None
     assert best[1].fit is fit
 
@@ -278,6 +279,6 @@ def test_what_looks_right_is_refused(book: Book, part: str, on: str, port: str, 
 def test_a_stamp_settles_what_was_never_measured(book: Book, part: str, on: str, port: str) -> None:
     """Parts known by their stamp only would be refused, or taken as if they were measured."""
     carrier = book.parts[on]
-    best = best_joint(carrier, _port(carrier, port), book.parts[part], SETTINGS)
+    best = JOINER.best(carrier, _port(carrier, port), book.parts[part])
     assert best is not None
     assert (best[1].fit, best[1].by_label) == (Fit.FITS, True)

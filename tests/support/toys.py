@@ -107,6 +107,7 @@ def random_query(rng: random.Random, tree: Tree) -> Query:
         masks=(buyable, usable),
         required=sum(1 << k for k in range(1, KINDS) if rng.random() < 0.25),
         scales=((rng.randint(0, 3), 2), (1, 1)),
+        openings=rng.choice((((),), ((),), ((0, 2), (2, 0)), ((1, 1),))),
         pivots=pivots,
         dry=rng.random() < 0.3,
         aims=aims,
@@ -121,7 +122,12 @@ def random_query(rng: random.Random, tree: Tree) -> Query:
 def every_way(tree: Tree, query: Query) -> Iterator[Node]:
     """Fill the tree in every possible way that is complete and within its limits."""
     kits = frozenset((n, int(How.KEPT)) for n in query.owned)
-    for placing in _fill(tree, query, query.root, (0, 0), kits, 0):
+    placings = (
+        placing
+        for opening in query.openings
+        for placing in _fill(tree, query, query.root, (*opening, 0, 0)[:2], kits, 0)
+    )
+    for placing in placings:
         node = placing.node
         if node and placing.kinds & query.required == query.required and _stands(tree, query, node):
             costs = costs_of(tree, query, node)
@@ -133,7 +139,7 @@ def _fill(
     tree: Tree,
     query: Query,
     socket_number: int,
-    demands: tuple[int, int],
+    demands: tuple[int, ...],
     kits: frozenset[tuple[int, int]],
     above: int,
 ) -> Iterator[Placing]:
@@ -160,7 +166,7 @@ def _place(
     query: Query,
     number: int,
     how: int,
-    demands: tuple[int, int],
+    demands: tuple[int, ...],
     kits: frozenset[tuple[int, int]],
     above: int,
 ) -> Iterator[Placing]:
@@ -182,7 +188,7 @@ def _combine(
     query: Query,
     it: Candidate,
     placed: tuple[int, int],
-    below: tuple[int, int],
+    below: tuple[int, ...],
     kits: frozenset[tuple[int, int]],
     above: int,
 ) -> Iterator[Placing]:
@@ -199,7 +205,7 @@ def _combine(
         yield Placing((*placed, nodes), kinds)
 
 
-def _bears(it: Candidate, query: Query, demands: tuple[int, int]) -> bool:
+def _bears(it: Candidate, query: Query, demands: tuple[int, ...]) -> bool:
     if not it.gives:
         return True
     for given, wanted in zip(it.gives, demands, strict=True):

@@ -5,19 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from wickwright.catalogue.assembly import Assembly, Mounted
-from wickwright.fit.joints import judge
-from wickwright.fit.joints.verdict import Fit, Half
+from wickwright.catalogue.records import KINDS
+from wickwright.fit.joiner import RANK
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from wickwright.catalogue.records import Part, Port
-    from wickwright.fit.joints.verdict import Joined
-    from wickwright.fit.settings import Settings
+    from wickwright.fit.joiner import Joiner
 
-__all__ = ["assemble", "best_joint", "joined"]
-
-_RANK = {fit: rank for rank, fit in enumerate(Fit)}
+__all__ = ["assemble", "forest"]
 
 
 class _Seat(NamedTuple):
@@ -30,42 +27,15 @@ class _Seat(NamedTuple):
     by: Port
 
 
-def joined(below: Part, on: Port, above: Part, by: Port, settings: Settings) -> Joined:
-    """Judge one joint at its service temperatures.
-
-    Parameters
-    ----------
-    below, above : Part
-        The carrying and the standing part.
-    on, by : Port
-        Their halves of the joint.
-    settings : Settings
-        Service temperatures.
-
-    Returns
-    -------
-    Joined
-        The verdict.
-    """
-    warmth = settings.warmth(on.joint)
-    return judge(Half(on, below.material), Half(by, above.material), warmth)
-
-
-def best_joint(below: Part, on: Port, above: Part, settings: Settings) -> tuple[Port, Joined] | None:
-    """Return the port by which a part stands best on another, and the verdict."""
-    judged = [(by, joined(below, on, above, by, settings)) for by in above.stands]
-    return min(judged, key=lambda pair: _RANK[pair[1].fit], default=None)
-
-
-def assemble(parts: Sequence[Part], settings: Settings) -> Assembly:
+def assemble(parts: Sequence[Part], joiner: Joiner) -> Assembly:
     """Put parts together, each in the best free place that takes its kind.
 
     Parameters
     ----------
     parts : sequence of Part
         In any order; of two bases the first is the root.
-    settings : Settings
-        Service temperatures.
+    joiner : Joiner
+        Judges the joints.
 
     Returns
     -------
@@ -76,7 +46,38 @@ def assemble(parts: Sequence[Part], settings: Settings) -> Assembly:
     root = next((at for at, part in enumerate(parts) if part.kind == "base"), None)
     if root is None:
         return Assembly(None, tuple(parts))
-    seats = _seated(parts, root, settings)
+    return _grown(parts, root, joiner)
+
+
+def forest(parts: Sequence[Part], joiner: Joiner) -> tuple[Assembly, ...]:
+    """Put parts together as far as they go, without a base to begin with.
+
+    Parameters
+    ----------
+    parts : sequence of Part
+        In any order.
+    joiner : Joiner
+        Judges the joints.
+
+    Returns
+    -------
+    tuple of Assembly
+        One for each group of parts that stand on each other; nothing is left loose.
+    """
+    grown: list[Assembly] = []
+    rest = sorted(parts, key=lambda part: _ORDER[part.kind])
+    while rest:
+        assembly = _grown(rest, 0, joiner)
+        grown.append(Assembly(assembly.root))
+        rest = list(assembly.loose)
+    return tuple(grown)
+
+
+_ORDER = {kind: at for at, kind in enumerate(KINDS)}
+
+
+def _grown(parts: Sequence[Part], root: int, joiner: Joiner) -> Assembly:
+    seats = _seated(parts, root, joiner)
     tree = _mounted(parts, root, None, seats)
     loose = tuple(
         part for at, part in enumerate(parts) if at != root and at not in seats
@@ -84,7 +85,7 @@ def assemble(parts: Sequence[Part], settings: Settings) -> Assembly:
     return Assembly(tree, loose)
 
 
-def _seated(parts: Sequence[Part], root: int, settings: Settings) -> dict[int, _Seat]:
+def _seated(parts: Sequence[Part], root: int, joiner: Joiner) -> dict[int, _Seat]:
     """Give every part a seat, best joints first, as seats appear from the root up."""
     seats: dict[int, _Seat] = {}
     taken: set[tuple[int, str]] = set()
@@ -93,7 +94,7 @@ def _seated(parts: Sequence[Part], root: int, settings: Settings) -> dict[int, _
         offers = [
             (seat, at)
             for at in waiting
-            for seat in _seats(parts, at, (root, *seats), taken, settings)
+            for seat in _seats(parts, at, (root, *seats), taken, joiner)
         ]
         if not offers:
             break
@@ -109,14 +110,14 @@ def _seats(
     at: int,
     placed: tuple[int, ...],
     taken: set[tuple[int, str]],
-    settings: Settings,
+    joiner: Joiner,
 ) -> Iterator[_Seat]:
     for order, carrier in enumerate(placed):
         for on in parts[carrier].carries:
             if parts[at].kind in on.takes and (carrier, on.name) not in taken:
-                best = best_joint(parts[carrier], on, parts[at], settings)
+                best = joiner.best(parts[carrier], on, parts[at])
                 if best:
-                    yield _Seat(_RANK[best[1].fit], -order, carrier, on, best[0])
+                    yield _Seat(RANK[best[1].fit], -order, carrier, on, best[0])
 
 
 def _mounted(

@@ -6,7 +6,6 @@ import math
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.records import Need, Service
-from wickwright.fit.assemble import joined
 from wickwright.fit.compiled import GLASSY, HEATED, heat_of
 from wickwright.fit.rules import joint_finding
 from wickwright.fit.stance import stance, unweighed
@@ -17,6 +16,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.assembly import Assembly, Mounted
     from wickwright.catalogue.records import Lamp, Part
+    from wickwright.fit.joiner import Joiner
     from wickwright.fit.place import Place
     from wickwright.fit.settings import Settings
     from wickwright.terms.finding import Fact
@@ -33,7 +33,7 @@ def called(part: Part) -> str:
 
 
 def audit(
-    assembly: Assembly, lamp: Lamp | None, place: Place, settings: Settings
+    assembly: Assembly, lamp: Lamp | None, place: Place, joiner: Joiner
 ) -> tuple[Finding, ...]:
     """Hold an assembled lamp to every rule.
 
@@ -45,8 +45,8 @@ def audit(
         Its model, for what its form needs; None when not known.
     place : Place
         Where it stands.
-    settings : Settings
-        Limits in force.
+    joiner : Joiner
+        Judges the joints, with the limits in force.
 
     Returns
     -------
@@ -54,21 +54,21 @@ def audit(
         Gravest first; good findings on joints are left out, the one on standing is kept.
     """
     found = [
-        *_joints(assembly, settings),
+        *_joints(assembly, joiner),
         *_missing(assembly, lamp),
         *_homeless(assembly),
         *_mixed(assembly),
         *_in_the_heat(assembly),
         *_drawing(assembly, place),
-        *_standing(assembly, settings),
+        *_standing(assembly, joiner.settings),
     ]
     return tuple(sorted(found, key=lambda finding: -finding.severity))
 
 
-def _joints(assembly: Assembly, settings: Settings) -> Iterator[Finding]:
+def _joints(assembly: Assembly, joiner: Joiner) -> Iterator[Finding]:
     for below, above in assembly.joints():
         if above.on and above.by:
-            verdict = joined(below.part, above.on, above.part, above.by, settings)
+            verdict = joiner.joined(below.part, above.on, above.part, above.by)
             finding = joint_finding(verdict, above.on.joint, below.part, above.part)
             if finding.severity > Severity.GOOD:
                 yield finding
@@ -133,6 +133,14 @@ def _mixed(assembly: Assembly) -> Iterator[Finding]:
             yield Finding("oil-and-electric", Severity.DANGER, (part.id, burner.part.id), facts)
 
 
+def _in_its_heat(assembly: Assembly) -> Iterator[tuple[Part, Part]]:
+    """Each burner with what stands above it, and with the bell over the lamp."""
+    yield from _above_burners(assembly)
+    burner, bell = assembly.of_kind("burner"), assembly.of_kind("bell")
+    if burner and bell:
+        yield burner.part, bell.part
+
+
 def _above_burners(assembly: Assembly) -> Iterator[tuple[Part, Part]]:
     for it in assembly.walk():
         if it.part.kind == "burner":
@@ -142,7 +150,7 @@ def _above_burners(assembly: Assembly) -> Iterator[tuple[Part, Part]]:
 
 
 def _in_the_heat(assembly: Assembly) -> Iterator[Finding]:
-    for burner, part in _above_burners(assembly):
+    for burner, part in _in_its_heat(assembly):
         heat = Quantity(math.ceil(heat_of(burner)), Kind.POWER)
         facts = {"part": called(part), "burner": called(burner)}
         if part.heat_rating is None:

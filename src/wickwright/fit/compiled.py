@@ -11,7 +11,9 @@ from wickwright.catalogue.records import KINDS, Need, Status
 from wickwright.fit.assemble import assemble
 from wickwright.fit.classes import Verdicts, port_class, port_classes
 from wickwright.fit.flags import Flags
+from wickwright.fit.joiner import Joiner
 from wickwright.fit.search.memory import Memory
+from wickwright.fit.search.packs import PLENTY
 from wickwright.fit.search.tree import UNKNOWN, Candidate, Load, Socket, build_tree
 from wickwright.fit.settings import Settings
 from wickwright.fit.stance import base_reach, fuel_load
@@ -89,6 +91,19 @@ class Compiled:
         return self.memory.tree
 
     @cached_property
+    def joiner(self) -> Joiner:
+        """Judge of single joints."""
+        return Joiner(self.settings)
+
+    @cached_property
+    def openings(self) -> tuple[tuple[int, ...], ...]:
+        """Demands on the whole lamp of which one set must be met: a bell hangs beside the
+        burner, not on it, so for each rating of a bell, burners up to it and bells from it."""
+        rated = {part.heat_rating for part in self.parts if part.kind == "bell"}
+        marks = {math.floor(rating) for rating in rated if rating is not None} | {PLENTY}
+        return tuple((0, 0, PLENTY - mark, mark) for mark in sorted(marks))
+
+    @cached_property
     def pivots(self) -> dict[int, int]:
         """Pivot height of each base that can tip, in :data:`LENGTH_UNIT`."""
         slope = math.tan(self.settings.limit.angle)
@@ -103,7 +118,7 @@ class Compiled:
     def sold(self, lamp: str) -> Assembly:
         """Return a lamp as it left the works."""
         parts = [self.book.parts[part] for part in self.book.lamps[lamp].as_sold]
-        return assemble(parts, self.settings)
+        return assemble(parts, self.joiner)
 
 
 def compile_book(
@@ -131,7 +146,7 @@ def compile_book(
     verdicts = Verdicts(dict(kept.known))
     parts = tuple(book.parts.values())
     numbers = {part.id: at for at, part in enumerate(parts)}
-    classes = port_classes(parts, settings, _sold_pairs(book, settings), verdicts)
+    classes = port_classes(parts, settings, _sold_pairs(book, Joiner(settings)), verdicts)
     builder = _Sockets(parts, classes)
     candidates = [_candidate(part, numbers, builder.of_part(part), settings) for part in parts]
     root = builder.root()
@@ -147,7 +162,7 @@ def compile_book(
     )
 
 
-def _sold_pairs(book: Book, settings: Settings) -> Iterable[tuple[PortClass, PortClass]]:
+def _sold_pairs(book: Book, joiner: Joiner) -> Iterable[tuple[PortClass, PortClass]]:
     """The pairs of ports that left the works joined and whose sizes cannot tell."""
     vague = {
         part.id
@@ -157,7 +172,7 @@ def _sold_pairs(book: Book, settings: Settings) -> Iterable[tuple[PortClass, Por
     for lamp in book.lamps.values():
         if vague.isdisjoint(lamp.as_sold):
             continue
-        sold = assemble([book.parts[part] for part in lamp.as_sold], settings)
+        sold = assemble([book.parts[part] for part in lamp.as_sold], joiner)
         for below, above in sold.joints():
             if above.on and above.by:
                 yield port_class(below.part, above.on), port_class(above.part, above.by)
@@ -268,17 +283,22 @@ def _up(length: float) -> int:
 
 
 def _gives(part: Part) -> tuple[int, ...]:
+    """What a part bears: heat below it, height as a chimney, its heat kept low, heat beside."""
+    if part.kind == "burner":
+        return PLENTY, PLENTY, PLENTY - math.ceil(heat_of(part)), PLENTY
+    if part.kind == "bell":
+        return PLENTY, PLENTY, PLENTY, _rated(part)
     if part.kind not in HEATED:
         return ()
-    rated = _PLENTY if part.material not in GLASSY else UNKNOWN
-    if part.heat_rating is not None:
-        rated = math.floor(part.heat_rating)
     if part.kind != "chimney":
-        return rated, _PLENTY
-    return rated, UNKNOWN if part.height is None else _up(part.height)
+        return _rated(part), PLENTY, PLENTY, PLENTY
+    return _rated(part), UNKNOWN if part.height is None else _up(part.height), PLENTY, PLENTY
 
 
-_PLENTY = (1 << 30) - 1
+def _rated(part: Part) -> int:
+    if part.heat_rating is not None:
+        return math.floor(part.heat_rating)
+    return PLENTY if part.material not in GLASSY else UNKNOWN
 
 
 def _loads(part: Part, stand: float, settings: Settings) -> tuple[Load, ...]:

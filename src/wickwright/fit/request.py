@@ -19,10 +19,10 @@ from wickwright.fit.search.tree import Admits
 from wickwright.fit.wishes import resolved
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Sequence
+    from collections.abc import Collection, Mapping, Sequence
 
     from wickwright.catalogue.assembly import Assembly
-    from wickwright.catalogue.records import Part, Wish
+    from wickwright.catalogue.records import Lamp, Part, Wish
     from wickwright.fit.compiled import Compiled
 
 __all__ = ["Claim", "Request", "Situation", "claims_of", "query_of", "situation"]
@@ -141,7 +141,7 @@ def situation(compiled: Compiled, request: Request) -> Situation:
     by_kind |= {book.parts[part].kind: book.parts[part] for part in request.have}
     before = tuple(by_kind.values())
     lost = {kind for kind, part in by_kind.items() if {kind, part.id} & set(request.lost)}
-    now = assemble(before, compiled.settings)
+    now = assemble(before, compiled.joiner)
     gone = tuple(sorted(lost | {kind for kind in request.lost if kind in KINDS}))
     return Situation(
         request=request,
@@ -149,7 +149,7 @@ def situation(compiled: Compiled, request: Request) -> Situation:
         now=now,
         light=sum(part.light for part in before),
         service=_service(before, book.lamps[request.lamp].service),
-        keeps=_kept(now, book.lamps[request.lamp].needs, lost),
+        keeps=_kept(now, _needs(book.lamps[request.lamp], request, by_kind), lost),
         replaces=gone,
     )
 
@@ -157,6 +157,15 @@ def situation(compiled: Compiled, request: Request) -> Situation:
 def _service(parts: Sequence[Part], sold: Service) -> Service:
     burner = next((part for part in parts if part.kind == "burner"), None)
     return burner.service or sold if burner else sold
+
+
+def _needs(lamp: Lamp, request: Request, parts: Mapping[str, Part]) -> tuple[str, ...]:
+    """What its form needs; a bell too, when a lamp that can carry one is turned to oil."""
+    asked = {ask.value for ask in request.wish.asks if ask.ask == "service"}
+    base = parts.get("base")
+    if Service.OIL in asked and lamp.service is not Service.OIL and base:
+        return (*lamp.needs, *(kind for port in base.carries for kind in port.takes if kind == "bell"))
+    return lamp.needs
 
 
 def _kept(now: Assembly, needs: Sequence[str], lost: Collection[str]) -> tuple[str, ...]:
@@ -260,6 +269,7 @@ def query_of(
         masks=key,
         required=_required(asks, held),
         scales=_scales(request.place, held),
+        openings=compiled.openings if Claim("heat") in held else ((),),
         pivots=compiled.pivots if Claim("tip") in held else {},
         dry=_service_of(asks, now) is Service.ELECTRIC,
         aims=tuple(sorted({*aims, *most})),

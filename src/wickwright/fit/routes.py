@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from wickwright.catalogue.assembly import Assembly, Mounted
 from wickwright.catalogue.records import Status
-from wickwright.fit.assemble import best_joint
 from wickwright.fit.audit import audit, called
 from wickwright.fit.flags import buyable
 from wickwright.fit.request import Claim, claims_of, query_of, situation
@@ -204,7 +203,7 @@ def route_of(compiled: Compiled, now: Situation, way: Way) -> Route:
         dying=tuple(part for part in finished if part.status is not Status.MADE),
         light=sum(part.light for part in finished) - now.light,
         assembly=assembly,
-        findings=audit(assembly, lamp, request.place, compiled.settings)
+        findings=audit(assembly, lamp, request.place, compiled.joiner)
         + tuple(_dying(compiled, by_how[How.BOUGHT])),
     )
 
@@ -240,7 +239,7 @@ def _mounted(compiled: Compiled, node: Node, below: Part | None, socket: int | N
     if below is None or socket is None:
         return Mounted(part, carried=carried)
     on = below.carries[socket]
-    best = best_joint(below, on, part, compiled.settings)
+    best = compiled.joiner.best(below, on, part)
     return Mounted(part, best[0] if best else None, on, carried)
 
 
@@ -284,6 +283,7 @@ def _remembered(compiled: Compiled, query: Query, asked: dict[object, bool]) -> 
         query.usable,
         query.required,
         query.scales,
+        query.openings,
         query.loose,
         bool(query.pivots),
         query.dry,

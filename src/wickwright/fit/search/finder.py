@@ -69,6 +69,10 @@ class Finder:
         frame = (query.masks, query.required, query.scales, query.aims, query.admits, query.loose)
         self.kept = memory.fronts_of(frame)
 
+    def openings(self) -> list[int]:
+        """Return the contexts the root may be placed in."""
+        return [DEMANDS.pack(four(opening, 0)) for opening in self.query.openings]
+
     # -- demands --------------------------------------------------------------------
 
     def bears(self, number: int, context: int) -> bool:

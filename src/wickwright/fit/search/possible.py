@@ -53,10 +53,7 @@ def possible(memory: Memory, query: Query) -> bool:
         outcome = solve(memory, query)
         return isinstance(outcome, Found) and bool(outcome.ways)
     prover = _Prover(memory, query)
-    required = query.required
-    if not any(mask & required == required for mask in prover.can(query.root, 0, 0)):
-        return False
-    return not query.pivots or prover.balances()
+    return any(prover.opens(context) for context in prover.openings())
 
 
 class _Prover(Finder):
@@ -72,6 +69,13 @@ class _Prover(Finder):
         self.known: dict[tuple[int, int, int], Masks] = {}
         self.below_known: dict[tuple[int, int, int], Masks] = {}
         self.lines_known: dict[tuple[int, int, int], Lines] = {}
+
+    def opens(self, context: int) -> bool:
+        """Tell whether there is a way that meets one set of demands on the whole."""
+        required = self.query.required
+        if not any(mask & required == required for mask in self.can(self.query.root, context, 0)):
+            return False
+        return not self.query.pivots or self.balances(context)
 
     # -- can it be filled ------------------------------------------------------------
 
@@ -157,10 +161,9 @@ class _Prover(Finder):
 
     # -- can it stand -----------------------------------------------------------------
 
-    def balances(self) -> bool:
+    def balances(self, context: int) -> bool:
         """Tell whether some complete tree stands."""
         required = self.query.required
-        context = 0
         for group, had, sold in self._there(self.query.root, context, 0):
             for number in group.members:
                 lane = 1 << 8 * number

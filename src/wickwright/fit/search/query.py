@@ -60,6 +60,8 @@ class Query:
         Kinds that must be present, as bits.
     scales : tuple of (int, int)
         Factor on each demand as numerator and denominator; 0 switches it off.
+    openings : tuple of tuple of int
+        Sets of demands on the whole tree; one set must be met.
     pivots : mapping of int to int
         Height of the pivot for each root candidate whose balance is limited.
     dry : bool
@@ -83,6 +85,7 @@ class Query:
     masks: Hashable
     required: int = 0
     scales: tuple[tuple[int, int], ...] = ()
+    openings: tuple[tuple[int, ...], ...] = ((),)
     pivots: Mapping[int, int] = field(default_factory=dict)
     dry: bool = False
     aims: tuple[Aim, ...] = COSTS

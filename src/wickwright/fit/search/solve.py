@@ -12,6 +12,8 @@ from wickwright.fit.search.standing import StandingFinder, leverage
 from wickwright.fit.search.tree import Front, Row
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from wickwright.fit.search.memory import Memory
     from wickwright.fit.search.query import Query
     from wickwright.fit.search.tree import Node, Tree
@@ -57,28 +59,32 @@ def solve(memory: Memory, query: Query) -> Found | GaveUp:
     """
     kits = frozenset((number, int(How.KEPT)) for number in query.owned)
     finder = Finder(memory, query)
-    rows = _finished(finder, finder.front(query.root, 0, kits))
+    rows = _finished(
+        finder, [finder.front(query.root, context, kits) for context in finder.openings()]
+    )
     tree = memory.tree
     if query.pivots and not all(row[1] and stands(tree, query, row[1]) for row in rows):
         steady = StandingFinder(memory, query)
         try:
-            rows = _finished(steady, _steady_front(steady, query))
+            rows = _finished(
+                steady, [_steady_front(steady, query, context) for context in steady.openings()]
+            )
         except Exhausted:
             return GaveUp(steady.looked)
     return Found(tuple(Way(PACKING.unpack(label), node) for label, node in rows if node))
 
 
-def _steady_front(finder: StandingFinder, query: Query) -> Front:
+def _steady_front(finder: StandingFinder, query: Query, context: int) -> Front:
     """Try each root about its own pivot; leverage is settled there and leaves the label."""
     kits = finder.touching(query.root, frozenset((n, int(How.KEPT)) for n in query.owned))
     rows: Front = {}
-    for choice in finder.choices(query.root, 0, kits):
+    for choice in finder.choices(query.root, context, kits):
         pivot = query.pivots.get(choice[1])
         one: Front = {}
         if pivot is None:
-            finder.place_unlimited(choice, 0, one)
+            finder.place_unlimited(choice, context, one)
         else:
-            finder.stand_one(choice, 0, -pivot, 0, 0, one)
+            finder.stand_one(choice, context, -pivot, 0, 0, one)
         for mask, some in one.items():
             rows.setdefault(mask, []).extend(
                 (label - leverage(label), node) for label, node in some
@@ -86,11 +92,12 @@ def _steady_front(finder: StandingFinder, query: Query) -> Front:
     return rows
 
 
-def _finished(finder: Finder, front: Front) -> list[Row]:
+def _finished(finder: Finder, fronts: Sequence[Front]) -> list[Row]:
     """Keep complete trees within the limits, and of them the unbeaten."""
     required = finder.query.required
     whole = [
         row
+        for front in fronts
         for mask, rows in front.items()
         if mask & required == required
         for row in rows
