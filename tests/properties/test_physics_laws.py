@@ -48,6 +48,8 @@ FUELS = st.builds(
 LEAN = st.floats(1.0, 4.0)
 NEAR = st.floats(0.7, 2.5)
 PRESSURES = st.floats(5e4, 1.1e5)
+LAW = settings(max_examples=40, deadline=None)
+"""Enough cases to fall over a wrong law, few enough for a shared machine."""
 
 
 def _air(fuel: Fuel, ratio: float) -> float:
@@ -62,6 +64,7 @@ def _atoms_in(fuel: Fuel, ratio: float) -> list[float]:
     return [float(atoms) for atoms in given_air]
 
 
+@LAW
 @given(FUELS, LEAN)
 def test_complete_burning_keeps_every_atom_and_gram(fuel: Fuel, ratio: float) -> None:
     """Mass or atoms would be made or lost by burning."""
@@ -70,7 +73,7 @@ def test_complete_burning_keeps_every_atom_and_gram(fuel: Fuel, ratio: float) ->
     assert gas.mass() == pytest.approx(1.0 + ratio * stoichiometric_air(fuel), rel=1e-9)
 
 
-@settings(max_examples=60)
+@LAW
 @given(FUELS, NEAR, PRESSURES)
 def test_equilibrium_keeps_every_atom_and_gram(fuel: Fuel, ratio: float, pressure: float) -> None:
     """The solver would stop before it met its own balances."""
@@ -79,7 +82,7 @@ def test_equilibrium_keeps_every_atom_and_gram(fuel: Fuel, ratio: float, pressur
     assert gas.mass() == pytest.approx(1.0 + ratio * stoichiometric_air(fuel), rel=1e-9)
 
 
-@settings(max_examples=60)
+@LAW
 @given(FUELS, NEAR, st.floats(0.0, 0.4))
 def test_equilibrium_keeps_the_heat(fuel: Fuel, ratio: float, lost: float) -> None:
     """The flame would be hotter or cooler than its heat allows."""
@@ -94,7 +97,7 @@ def _enthalpy(gas: BurntGas[float]) -> float:
     return float(gas.moles @ enthalpy(kelvin)) * MOLAR_GAS_CONSTANT * gas.temperature
 
 
-@settings(max_examples=60)
+@LAW
 @given(NEAR, PRESSURES, st.floats(1200.0, 2800.0))
 def test_law_of_mass_action(ratio: float, pressure: float, kelvin: float) -> None:
     """Four reactions would not be in balance: what Newton found would be no equilibrium."""
@@ -112,6 +115,7 @@ def test_law_of_mass_action(ratio: float, pressure: float, kelvin: float) -> Non
         assert left == pytest.approx(0.0, abs=1e-7)
 
 
+@LAW
 @given(FUELS)
 def test_yields_balance(fuel: Fuel) -> None:
     """Fuel and oxygen in would not weigh what carbon dioxide and water weigh."""
@@ -119,6 +123,7 @@ def test_yields_balance(fuel: Fuel) -> None:
     assert burnt == pytest.approx(1.0 + oxygen_demand(fuel), rel=1e-9)
 
 
+@LAW
 @given(FUELS, st.floats(1.0, 20.0))
 def test_air_ratio_comes_back_from_oxygen(fuel: Fuel, ratio: float) -> None:
     """A measured flue gas would be read as another air ratio than made it."""
@@ -132,7 +137,7 @@ def test_more_air_cools_the_flame() -> None:
     assert np.all(np.diff(complete_gas(DODECANE, ratios).temperature) < 0.0)
 
 
-@settings(max_examples=40)
+@LAW
 @given(st.floats(1.0, 2.5), PRESSURES)
 def test_dissociation_cools(ratio: float, pressure: float) -> None:
     """A flame that dissociates would be hotter than one that burns out."""
@@ -147,7 +152,7 @@ def test_without_enough_air_complete_burning_is_not_a_number() -> None:
     assert gas.temperature[1] > 2300.0
 
 
-@settings(max_examples=30)
+@LAW
 @given(FUELS, NEAR, PRESSURES, st.floats(0.0, 0.5))
 def test_equilibrium_is_found_wherever_it_is_asked(
     fuel: Fuel, ratio: float, pressure: float, lost: float
@@ -156,6 +161,7 @@ def test_equilibrium_is_found_wherever_it_is_asked(
     assert 800.0 < burnt_gas(fuel, ratio, pressure, lost=lost).temperature < 2400.0
 
 
+@LAW
 @given(st.floats(-400.0, 6000.0), st.floats(1.0, 500.0))
 def test_pressure_and_temperature_fall_with_elevation(place: float, step: float) -> None:
     """A higher place would have more air."""
@@ -163,6 +169,7 @@ def test_pressure_and_temperature_fall_with_elevation(place: float, step: float)
     assert temperature_at(place + step) < temperature_at(place)
 
 
+@LAW
 @given(
     st.floats(0.05, 0.6),
     st.floats(1e-5, 1e-2),
@@ -190,6 +197,7 @@ def test_heated_column_balances(
     assert velocity_loss(loss, flow, area, density) == pytest.approx(push, rel=1e-9)
 
 
+@LAW
 @given(st.floats(1e-4, 9.0), st.floats(1.001, 1.5))
 def test_band_fraction_grows_to_one(product: float, step: float) -> None:
     """A wider band would hold less heat, or more than all of it."""
@@ -197,12 +205,14 @@ def test_band_fraction_grows_to_one(product: float, step: float) -> None:
     assert 0.0 <= low <= high <= 1.0
 
 
+@LAW
 @given(st.floats(1000.0, 5000.0), st.floats(1.0, 100.0))
 def test_hotter_is_brighter_for_its_heat(kelvin: float, step: float) -> None:
     """Below the best colour a hotter black body would give less light for its heat."""
     assert luminous_efficacy(kelvin + step) > luminous_efficacy(kelvin)
 
 
+@LAW
 @given(st.floats(0.2, 3.0), st.floats(0.01, 1.0), st.floats(100.0, 2000.0))
 def test_farther_is_cooler(height: float, step: float, heat: float) -> None:
     """Moving away from a source, up or aside, would warm."""

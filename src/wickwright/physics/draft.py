@@ -125,7 +125,7 @@ def opening_flow(coefficient: Real, area: Real, height: Real, inside: Real, outs
     Returns
     -------
     float or array
-        Volume flow [m3/s].
+        Volume flow of the cold air [m3/s].
 
     Notes
     -----

@@ -227,6 +227,8 @@ def burnt_gas(
     Notes
     -----
     ``nasa-rp1311`` with the data of ``nasa-tm4513``; ranges ``FLAME_RANGES``.
+    Equilibrium is where the gas would end, not what leaves: a flame has no time to form the
+    nitric oxide of equilibrium, and a chilled or starved one keeps more carbon monoxide.
     """
     (ratio, press, warm, loss), shape = _spread(air_ratio, pressure, air_temperature, lost)
     heat = _heat(fuel, ratio, warm, loss)

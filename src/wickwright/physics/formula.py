@@ -55,7 +55,7 @@ def outside(validity: Validity, value: float) -> bool:
     validity : Validity
         The range.
     value : float
-        The value, in the range's own unit.
+        The value [unit of the range].
 
     Returns
     -------

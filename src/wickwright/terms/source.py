@@ -76,7 +76,7 @@ _ENTRIES = (
     ),
     Source(
         "lemmon2000",
-        "Lemmon and others, Thermodynamic properties of air, J. Phys. Chem. Ref. Data 29 (2000) 331",
+        "Lemmon and others, Thermodynamic properties of air, J. Phys. Chem. Ref. Data 29 (2000)",
         Seen.LIBRARY,
     ),
     Source(
@@ -231,7 +231,7 @@ _ENTRIES = (
     ),
     Source(
         "alpert1972",
-        "Alpert, Calculation of response time of ceiling-mounted detectors, Fire Tech. 8 (1972) 181",
+        "Alpert, Calculation of response time of ceiling-mounted detectors, Fire Tech. 8 (1972)",
         Seen.QUOTED,
     ),
     Source(
