@@ -1,0 +1,26 @@
+from __future__ import annotations
+
+import pytest
+
+from wickwright.catalogue.spelling import meant, nearest, quoted
+
+
+@pytest.mark.parametrize(
+    ("word", "near"),
+    [("burnr", "burner"), ("BURNER", "burner"), ("xyz", ""), ("burner" * 9, "")],
+)
+def test_the_nearest_name_is_guessed_only_where_one_is_near(word: str, near: str) -> None:
+    """A slip would go without a guess, or nonsense get one."""
+    assert nearest(word, ("base", "burner", "bulb")) == near
+
+
+def test_the_guess_is_a_question_before_the_rest_of_the_cure() -> None:
+    """The question would run into the words behind it."""
+    assert meant("bas", ("base", "bulb")) == "did you mean 'base'? "
+    assert not meant("chimney", ("base", "bulb"))
+
+
+def test_a_long_text_is_cut_in_a_message() -> None:
+    """A whole letter pasted into a cell would fill the screen."""
+    assert quoted("a" * 41) == f"'{'a' * 40}…'"
+    assert quoted("a" * 40) == f"'{'a' * 40}'"
