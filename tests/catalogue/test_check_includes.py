@@ -29,8 +29,8 @@ _ONE = "a lamp carries one part of each kind: take one of them out"
             "U2",
             "U1",
             (
-                "includes 3 includes: 'U2' would bring two parts of the kind burner: 'U2' and 'U1'; "
-                f"{_ONE}"
+                "includes 3 includes: 'U2' would bring two parts of the kind burner: 'U2' and "
+                f"'U1'; {_ONE}"
             ),
         ),
         (

@@ -22,8 +22,8 @@ _REST = "on the side that carries; clear the cell, or correct the joint; it look
             [
                 (
                     "ports 2 takes: a port that carries takes nothing; write the kinds of part it "
-                    "accepts: base, font, reducer, burner, wick, spreader, gallery, mantle, chimney, "
-                    "holder, shade, bell, bulb, tool"
+                    "accepts: base, font, reducer, burner, wick, spreader, gallery, mantle, "
+                    "chimney, holder, shade, bell, bulb, tool"
                 )
             ],
         ),
@@ -49,8 +49,8 @@ _REST = "on the side that carries; clear the cell, or correct the joint; it look
                 ),
                 (
                     "ports 2 joint: 'threat' is not one of the joints; did you mean 'thread'? "
-                    "choose from: thread, plain-foot, quarter-turn, wick, mantle, fitter, open-arms, "
-                    "lampholder, rest"
+                    "choose from: thread, plain-foot, quarter-turn, wick, mantle, fitter, "
+                    "open-arms, lampholder, rest"
                 ),
             ],
         ),

@@ -52,8 +52,8 @@ _ASK = {"wish": "w", "title": "A wish", "says": "as asked"}
         (
             {"ask": "only", "field": "height", "test": "at most", "value": "35"},
             (
-                "wishes 4 value: '35' is not a dimension; write a number and a unit (mm, cm, m, in, "
-                "ft), such as '66.7 mm', '2 5/8 in', '66.7 +0.1/-0.2 mm' or '65.5..67.5 mm'"
+                "wishes 4 value: '35' is not a dimension; write a number and a unit (mm, cm, m, "
+                "in, ft), such as '66.7 mm', '2 5/8 in', '66.7 +0.1/-0.2 mm' or '65.5..67.5 mm'"
             ),
         ),
         (

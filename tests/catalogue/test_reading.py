@@ -283,8 +283,8 @@ def test_cells_beyond_the_header_are_told() -> None:
     )
     assert faults_in((*tables, about)) == [
         (
-            "about 2 : the row has cells beyond the 2 columns of the header: 'of', 'the', 'Isle', …; "
-            "take them out, or put a text that has a comma in it in quotation marks"
+            "about 2 : the row has cells beyond the 2 columns of the header: 'of', 'the', 'Isle', "
+            "…; take them out, or put a text that has a comma in it in quotation marks"
         )
     ]
 

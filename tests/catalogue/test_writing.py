@@ -1,12 +1,13 @@
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from tests.support.tables import sound_book
 
 from wickwright.catalogue.columns import TABLES
 from wickwright.catalogue.reading import read_book
 from wickwright.catalogue.records import Book
 from wickwright.catalogue.writing import book_tables, column_note, template
-from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from wickwright.catalogue.faults import RawTable
