@@ -158,7 +158,7 @@ def test_equilibrium_is_found_wherever_it_is_asked(
     fuel: Fuel, ratio: float, pressure: float, lost: float
 ) -> None:
     """NaN would come back inside the stated range."""
-    assert 800.0 < burnt_gas(fuel, ratio, pressure, lost=lost).temperature < 2400.0
+    assert not math.isnan(burnt_gas(fuel, ratio, pressure, lost=lost).temperature)
 
 
 @LAW

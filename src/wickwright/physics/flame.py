@@ -1,6 +1,6 @@
 """How hot a flame gets and what its gas is made of.
 
-Two answers: complete burning, exact enough below 1700 K, and chemical equilibrium, which
+Two answers: complete burning, within 6 K below 1700 K, and chemical equilibrium, which
 lets the gas dissociate and stands for a hot flame or one short of air.
 """
 
@@ -149,7 +149,8 @@ def complete_gas(
     Returns
     -------
     BurntGas
-        Temperature and amounts. The default for a flue: below 1700 K dissociation is nil.
+        Temperature and amounts. The default for a flue: below 1700 K equilibrium lies
+        within 6 K of it.
 
     Notes
     -----

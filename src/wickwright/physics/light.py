@@ -204,8 +204,8 @@ def selective_efficacy(
 
     Notes
     -----
-    Planck's law with an emissivity of two steps: an idealisation. No measured emissivity of a
-    mantle's oxides was found; both numbers are to be fitted to a measured light.
+    Planck's law with an emissivity of two steps: an idealisation. No measured curve of an
+    incandescent oxide was found; both numbers are to be fitted to a measured light.
     """
     hot = np.asarray(temperature)
     below = np.clip(0.5 + (edge - PHOTOPIC_WAVELENGTHS) / PHOTOPIC_STEP, 0.0, 1.0)
@@ -225,7 +225,7 @@ def flux_of_candlepower(candles: Real, per_candle: Real | float = 4.0 * np.pi) -
         Luminous intensity [cd].
     per_candle : float or array
         Lumens for each candle [lm/cd]: 4 pi for a mean spherical intensity; about 10 for the
-        horizontal intensity old lamp tables print (``luckiesh1920``).
+        horizontal intensity old tables print (``luckiesh1920``).
 
     Returns
     -------
