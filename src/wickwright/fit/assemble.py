@@ -79,9 +79,7 @@ _ORDER = {kind: at for at, kind in enumerate(KINDS)}
 def _grown(parts: Sequence[Part], root: int, joiner: Joiner) -> Assembly:
     seats = _seated(parts, root, joiner)
     tree = _mounted(parts, root, None, seats)
-    loose = tuple(
-        part for at, part in enumerate(parts) if at != root and at not in seats
-    )
+    loose = tuple(part for at, part in enumerate(parts) if at != root and at not in seats)
     return Assembly(tree, loose)
 
 

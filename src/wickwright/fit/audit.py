@@ -178,9 +178,7 @@ def _drawing(assembly: Assembly, place: Place) -> Iterator[Finding]:
         needed = Range(least, None, Kind.LENGTH)
         concerned = (part.id, burner.id)
         if part.height is None:
-            yield Finding(
-                "draft-unknown", Severity.UNKNOWN, concerned, facts, permitted=needed
-            )
+            yield Finding("draft-unknown", Severity.UNKNOWN, concerned, facts, permitted=needed)
         elif round(part.height / _LEAST_UNIT) < math.ceil(round(least / _LEAST_UNIT, 6)):
             height = Quantity(part.height, Kind.LENGTH)
             yield Finding("draft", Severity.FAULT, concerned, facts, height, permitted=needed)

@@ -164,7 +164,10 @@ def _needs(lamp: Lamp, request: Request, parts: Mapping[str, Part]) -> tuple[str
     asked = {ask.value for ask in request.wish.asks if ask.ask == "service"}
     base = parts.get("base")
     if Service.OIL in asked and lamp.service is not Service.OIL and base:
-        return (*lamp.needs, *(kind for port in base.carries for kind in port.takes if kind == "bell"))
+        return (
+            *lamp.needs,
+            *(kind for port in base.carries for kind in port.takes if kind == "bell"),
+        )
     return lamp.needs
 
 
@@ -287,9 +290,7 @@ def query_of(
 def _asks(now: Situation, held: Collection[Claim]) -> tuple[Ask, ...]:
     """The asks in force, the service that goes without saying among them."""
     asks = [
-        ask
-        for at, ask in enumerate(now.request.wish.asks)
-        if Claim("ask", ask.kind, at) in held
+        ask for at, ask in enumerate(now.request.wish.asks) if Claim("ask", ask.kind, at) in held
     ]
     if Claim("service", now.service.value) in held:
         asks.append(Ask("service", value=now.service.value))
@@ -327,7 +328,9 @@ def _masks(
     """What may be bought and what may be used, remembered by what decides it."""
     lamp = compiled.book.lamps[now.request.lamp]
     tests = tuple(
-        resolved(ask, lamp, now) for ask in asks if ask.ask in ("only", "never", "absent", "service")
+        resolved(ask, lamp, now)
+        for ask in asks
+        if ask.ask in ("only", "never", "absent", "service")
     )
     whole = {part.kind for part in owned}
     body = tuple(kind for kind in BODY if kind in whole)

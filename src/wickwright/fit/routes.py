@@ -299,8 +299,7 @@ def _impossible(compiled: Compiled, now: Situation, claims: Sequence[Claim]) -> 
     holds = oracle(compiled, now)
     because = conflict(claims, holds)
     outs = [
-        _way_out(compiled, now, claims, given_up)
-        for given_up in ways_out(claims, holds, because)
+        _way_out(compiled, now, claims, given_up) for given_up in ways_out(claims, holds, because)
     ]
     return Impossible(
         now=now,

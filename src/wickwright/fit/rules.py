@@ -180,7 +180,7 @@ def joint_finding(
     Finding
         Of the rule ``joint-<joint_key>``. ``measured`` is the likely gap cold, or the worst
         hot gap where the joint binds hot [m]. Facts: ``carrier``, ``stander``, ``gap``,
-        ``permitted``, ``verdict``, ``detail``; where there are any, ``hot`` (the worst hot gap),
+        ``permitted``, ``verdict``, ``why`` (its key), ``detail``; where there are any, ``hot`` (the worst hot gap),
         ``missing`` (measurements that would settle it), ``by_label``.
     """
     gap = _range(joined.likely)
@@ -192,6 +192,7 @@ def joint_finding(
         "gap": gap or "not measured",
         "permitted": permitted or "not stated",
         "verdict": _verdict(joined),
+        "why": joined.why,
         "detail": DETAILS[joined.why].format_map(joined.words),
     }
     if hot is not None:

@@ -149,9 +149,7 @@ def _serves(
             return False
         ways.append(outcome.ways[0])
     parts = tuple(compiled.parts[number] for number in sorted(bought))
-    told = tuple(
-        route_of(compiled, case.now, way) for case, way in zip(cases, ways, strict=True)
-    )
+    told = tuple(route_of(compiled, case.now, way) for case, way in zip(cases, ways, strict=True))
     purchases[bought] = Purchase(parts, sum(part.price or 0 for part in parts), told)
     return True
 

@@ -1,0 +1,1 @@
+"""Orders that came in: every fault of each, and the order as it should be."""
