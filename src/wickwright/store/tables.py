@@ -57,16 +57,24 @@ def _csv_files(folder: Path) -> list[Path]:
 
 
 def _read_folder(folder: Path) -> list[RawTable | tuple[Fault, ...]]:
-    try:
-        files = _csv_files(folder)
-    except OSError as error:
-        return [(unreadable(folder, error),)]
+    files = _csv_files(folder)
     if not files:
         books = [path.name for path in folder.glob(f"*{_WORKBOOK}")]
         cure = f"give the path of the workbook itself: {books[0]}" if books else ""
         cure = cure or "a fit book has one CSV file for each table, such as parts.csv"
         return [(file_fault(folder, "the folder holds no CSV file", cure),)]
     return [read_csv(path) for path in files]
+
+
+def _read_any(path: Path) -> list[RawTable | tuple[Fault, ...]]:
+    if path.is_dir():
+        return _read_folder(path)
+    if path.suffix.lower() == _WORKBOOK:
+        return read_workbook(path)
+    if not path.exists():
+        return [(missing(path),)]
+    cure = "give a folder of CSV files or one .xlsx workbook"
+    return [(file_fault(path, f"{quoted(path.name)} is no fit book", cure),)]
 
 
 def read_tables(path: Path) -> tuple[RawTable, ...] | tuple[Fault, ...]:
@@ -83,15 +91,10 @@ def read_tables(path: Path) -> tuple[RawTable, ...] | tuple[Fault, ...]:
         The tables in the order of a fit book, others behind by name; or everything that is
         wrong with the files. Never empty; :func:`are_faults` tells which.
     """
-    if path.is_dir():
-        read = _read_folder(path)
-    elif path.suffix.lower() == _WORKBOOK:
-        read = read_workbook(path)
-    elif path.exists():
-        cure = "give a folder of CSV files or one .xlsx workbook"
-        read = [(file_fault(path, f"{quoted(path.name)} is no fit book", cure),)]
-    else:
-        read = [(missing(path),)]
+    try:
+        read = _read_any(path)
+    except OSError as error:
+        return (unreadable(path, error),)
     faults = [fault for one in read if isinstance(one, tuple) for fault in one]
     if faults:
         return tuple(faults)

@@ -162,7 +162,7 @@ def look_through(file: zipfile.ZipFile) -> dict[str, tuple[BadCell, ...]]:
     try:
         return _looked_through(file)
     except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, OSError) as error:
-        what = f"the workbook is damaged: {error}"
+        what = f"the workbook is damaged ({error})"
         raise BadWorkbookError(
             what, "get the file again, or open and save it in a spreadsheet"
         ) from None

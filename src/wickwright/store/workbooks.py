@@ -29,6 +29,7 @@ __all__ = ["read_sheet_of_orders", "read_workbook", "workbook_bytes"]
 _OLD_OFFICE = b"\xd0\xcf\x11\xe0"
 _WIDEST, _NARROWEST = 48, 9  # column widths [signs]
 _MADE = dt.datetime(2000, 1, 1, tzinfo=dt.UTC)  # equal books give equal files
+_TEXT = 49  # the built-in number format for text
 _ORDERS = "orders"
 
 Row = list[Value]
@@ -64,7 +65,7 @@ def _grids(data: bytes) -> Grids:
             grids = [sheet.to_python(skip_empty_area=False) for sheet in sheets]
             return list(zip(names, cast("list[list[Row]]", grids), strict=True))
     except (CalamineError, OSError, ValueError, OverflowError) as error:
-        what = f"the workbook is damaged: {str(error) or type(error).__name__}"
+        what = f"the workbook is damaged ({str(error) or type(error).__name__})"
         raise BadWorkbookError(
             what, "get the file again, or open and save it in a spreadsheet"
         ) from None
@@ -183,7 +184,7 @@ def read_sheet_of_orders(
 
 
 def _write_header(book: Workbook, sheet: Worksheet, table: RawTable) -> None:
-    bold = book.add_format({"bold": True, "num_format": "@", "bottom": 1})
+    bold = book.add_format({"bold": True, "num_format": _TEXT, "bottom": 1})
     known = TABLES.get(table.name)
     notes = {column.name: column_note(column) for column in known.columns} if known else {}
     for place, name in enumerate(table.header):
@@ -227,7 +228,7 @@ def workbook_bytes(tables: Sequence[RawTable]) -> bytes:
     out = io.BytesIO()
     book = Workbook(out, {"in_memory": True, "strings_to_formulas": False})
     book.set_properties({"created": _MADE})
-    text = book.add_format({"num_format": "@"})
+    text = book.add_format({"num_format": _TEXT})
     for table in tables:
         sheet = book.add_worksheet(table.name)
         sheet.ignore_errors({"number_stored_as_text": "A1:XFD1048576"})
