@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from wickwright.catalogue.records import Part, Port
-    from wickwright.fit.joints.verdict import Joined
     from wickwright.fit.settings import Settings
 
 __all__ = ["Classes", "PortClass", "Verdicts", "port_class", "port_classes"]
@@ -39,7 +38,7 @@ class Verdicts:
         How many pairs had to be judged anew.
     """
 
-    known: dict[tuple[PortClass, PortClass], Joined] = field(default_factory=dict)
+    known: dict[tuple[PortClass, PortClass], Fit] = field(default_factory=dict)
     judged: int = 0
 
 
@@ -147,11 +146,11 @@ def _graded(
     sold: set[tuple[PortClass, PortClass]],
     verdicts: Verdicts,
 ) -> Fit:
-    joined = verdicts.known.get((key, other))
-    if joined is None:
+    fit = verdicts.known.get((key, other))
+    if fit is None:
         verdicts.judged += 1
-        joined = judge(carrier, stander, settings.warmth(carrier.port.joint))
-        verdicts.known[key, other] = joined
-    if joined.fit is Fit.UNKNOWN and (key, other) in sold:
+        fit = judge(carrier, stander, settings.warmth(carrier.port.joint)).fit
+        verdicts.known[key, other] = fit
+    if fit is Fit.UNKNOWN and (key, other) in sold:
         return Fit.FITS
-    return joined.fit
+    return fit

@@ -1,0 +1,38 @@
+"""The questions the desk is asked, one module each; the only place where rooms meet.
+
+Everything here is plain functions of a compiled book, typed and documented, for a notebook,
+a web shop or the edges of this program.
+"""
+
+from wickwright.answers.check_order import CheckedOrder, check_orders
+from wickwright.answers.do_they_fit import Pair, do_they_fit
+from wickwright.answers.rule_book import rule_book, rule_of
+from wickwright.answers.what_replaced import Replacement, what_replaced
+from wickwright.answers.which_parts import UnknownNameError, which_parts, which_serve_all
+from wickwright.answers.wording import sentence
+from wickwright.fit.compiled import Compiled, compile_book
+from wickwright.fit.routes import Gave, Impossible, NotKnown, Route, Routes
+from wickwright.fit.settings import Settings
+
+__all__ = [
+    "CheckedOrder",
+    "Compiled",
+    "Gave",
+    "Impossible",
+    "NotKnown",
+    "Pair",
+    "Replacement",
+    "Route",
+    "Routes",
+    "Settings",
+    "UnknownNameError",
+    "check_orders",
+    "compile_book",
+    "do_they_fit",
+    "rule_book",
+    "rule_of",
+    "sentence",
+    "what_replaced",
+    "which_parts",
+    "which_serve_all",
+]

@@ -1,0 +1,44 @@
+"""Every rule the program holds a lamp or an order to."""
+
+from __future__ import annotations
+
+from wickwright.fit.lamp_rules import RULES as LAMP_RULES
+from wickwright.fit.rules import RULES as JOINT_RULES
+from wickwright.orders.rules import RULES as ORDER_RULES
+from wickwright.terms.finding import Rule
+
+__all__ = ["rule_book", "rule_of"]
+
+_RULES: dict[str, Rule] = {rule.key: rule for rule in (*JOINT_RULES, *LAMP_RULES, *ORDER_RULES)}
+
+
+def rule_book() -> tuple[Rule, ...]:
+    """Return every rule, joints first, then the whole lamp, then orders.
+
+    Returns
+    -------
+    tuple of Rule
+        Each with its source and what it would take to break it.
+    """
+    return tuple(_RULES.values())
+
+
+def rule_of(key: str) -> Rule:
+    """Return one rule.
+
+    Parameters
+    ----------
+    key : str
+        As a finding names it.
+
+    Returns
+    -------
+    Rule
+        The rule.
+
+    Raises
+    ------
+    KeyError
+        When there is no such rule.
+    """
+    return _RULES[key]

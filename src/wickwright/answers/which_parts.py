@@ -1,0 +1,174 @@
+"""Which parts fit this lamp, what must come along, and what to do when a part is gone."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wickwright.catalogue.records import KINDS
+from wickwright.catalogue.spelling import meant
+from wickwright.fit.place import Place
+from wickwright.fit.request import Request
+from wickwright.fit.routes import routes
+from wickwright.fit.shared import serving_all
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Sequence
+
+    from wickwright.catalogue.records import Wish
+    from wickwright.fit.compiled import Compiled
+    from wickwright.fit.routes import Answer
+    from wickwright.fit.shared import Shared
+
+__all__ = ["UnknownNameError", "request_of", "which_parts", "which_serve_all"]
+
+
+class UnknownNameError(LookupError):
+    """A lamp, part or wish that is not in the fit book; the message says what to do."""
+
+
+def which_parts(
+    compiled: Compiled,
+    lamp: str,
+    wish: str | Wish,
+    *,
+    have: Sequence[str] = (),
+    lost: Sequence[str] = (),
+    bare: bool = False,
+    elevation: float = 0.0,
+    count: int = 1,
+    budget: int | None = None,
+) -> Answer:
+    """Find every unbeaten route from what a caller has to what is wanted.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    lamp : str
+        Model number.
+    wish : str or Wish
+        Name of a wish of the book, or one made up.
+    have : sequence of str
+        Parts on the lamp that it was not sold with.
+    lost : sequence of str
+        Parts or kinds that are broken or gone.
+    bare : bool
+        True when there is nothing but ``have``.
+    elevation : float
+        Where the lamp stands, above sea level [m].
+    count : int
+        How many lamps are treated alike; stock must suffice for all.
+    budget : int or None
+        Most money for one lamp, in the smallest coin.
+
+    Returns
+    -------
+    Answer
+        ``Routes``, ``Impossible``, ``NotKnown`` or ``Gave``.
+
+    Raises
+    ------
+    UnknownNameError
+        When a name is not in the book.
+    """
+    request = request_of(
+        compiled, lamp, wish, have, lost, bare=bare, elevation=elevation, count=count, budget=budget
+    )
+    return routes(compiled, request)
+
+
+def which_serve_all(
+    compiled: Compiled,
+    lamps: Sequence[str],
+    wish: str | Wish,
+    *,
+    lost: Sequence[str] = (),
+    elevation: float = 0.0,
+) -> Shared:
+    """Say what serves every lamp it could be.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    lamps : sequence of str
+        Model numbers.
+    wish : str or Wish
+        Name of a wish of the book, or one made up.
+    lost : sequence of str
+        Kinds that are broken or gone.
+    elevation : float
+        Where the lamp stands, above sea level [m].
+
+    Returns
+    -------
+    Shared
+        Each lamp's answer, which are served alike, and what serves all.
+
+    Raises
+    ------
+    UnknownNameError
+        When a name is not in the book.
+    """
+    requests = [request_of(compiled, lamp, wish, (), lost, elevation=elevation) for lamp in lamps]
+    return serving_all(compiled, requests)
+
+
+def request_of(
+    compiled: Compiled,
+    lamp: str,
+    wish: str | Wish,
+    have: Sequence[str] = (),
+    lost: Sequence[str] = (),
+    *,
+    bare: bool = False,
+    elevation: float = 0.0,
+    count: int = 1,
+    budget: int | None = None,
+) -> Request:
+    """Look up every name of a question.
+
+    Parameters
+    ----------
+    compiled, lamp, wish, have, lost, bare, elevation, count, budget
+        As for :func:`which_parts`.
+
+    Returns
+    -------
+    Request
+        For :func:`wickwright.fit.routes.routes`.
+
+    Raises
+    ------
+    UnknownNameError
+        When a name is not in the book.
+    """
+    book = compiled.book
+    known_lamp = _known(lamp, book.lamps, "lamp")
+    if isinstance(wish, str):
+        wish = book.wishes[_known(wish, book.wishes, "wish")]
+    return Request(
+        lamp=known_lamp,
+        wish=wish,
+        have=tuple(_known(part, book.parts, "part") for part in have),
+        lost=tuple(_known(part, {*KINDS, *book.parts}, "part or kind of part") for part in lost),
+        bare=bare,
+        place=Place(elevation),
+        count=count,
+        budget=budget,
+    )
+
+
+def _known(name: str, among: Collection[str], what: str) -> str:
+    """Return the name as the book spells it, capitals disregarded."""
+    if name in among:
+        return name
+    small = {one.lower(): one for one in among}
+    if name.lower() in small:
+        return small[name.lower()]
+    listing = {"lamp": "lamps", "wish": "wishes"}.get(what, "parts")
+    msg = (
+        f"there is no {what} '{name}' in the fit book: {meant(name, among)}"
+        f"'wickwright book --list {listing}' lists them all"
+    )
+    raise UnknownNameError(msg)
