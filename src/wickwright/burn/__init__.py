@@ -1,0 +1,1 @@
+"""How an assembled lamp burns where it stands: draft, flame, light, heat, glass."""
