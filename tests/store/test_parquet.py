@@ -13,8 +13,9 @@ from wickwright.store import parquet
 from wickwright.store.parquet import read_parquet
 
 if TYPE_CHECKING:
-    import pytest
     from pathlib import Path
+
+    import pytest
 
 
 def test_values_of_every_plain_type_become_text(tmp_path: Path) -> None:
