@@ -1,4 +1,4 @@
-"""Is this order right, and if not, what should it be?"""
+"""Whether an order is right, and if not, what it should be."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Does one part stand on another?"""
+"""Whether one part stands on another, and how well."""
 
 from __future__ import annotations
 

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from wickwright.fit.lamp_rules import RULES as LAMP_RULES
 from wickwright.fit.rules import RULES as JOINT_RULES
 from wickwright.orders.rules import RULES as ORDER_RULES
-from wickwright.terms.finding import Rule
+
+if TYPE_CHECKING:
+    from wickwright.terms.finding import Rule
 
 __all__ = ["rule_book", "rule_of"]
 

@@ -97,31 +97,27 @@ def claim_words(claim: Claim, now: Situation, blocked: Sequence[Part] = ()) -> s
     str
         A clause without a full stop.
     """
-    match claim.sort:
-        case "ask":
-            return now.request.wish.asks[claim.index].says or f"you ask for a {claim.subject}"
-        case "service":
-            return (
-                f"the lamp goes on burning {claim.subject}"
-                if claim.subject == "oil"
-                else ("the lamp stays electric")
-            )
-        case "keep":
-            return f"the lamp keeps a {claim.subject}"
-        case "replace":
-            return f"the lost {claim.subject} is made good"
-        case "budget":
-            return "it stays within the budget"
-        case "available":
-            return _scarce(claim.subject, blocked)
-        case "joint":
-            return _joint_words(claim, now)
-        case "heat":
-            return "glass and shades must be rated for the burner's heat"
-        case "draft":
-            return "the chimney must draw at this elevation"
-        case _:
-            return "the lamp must not tip"
+    fixed = _CLAUSES.get(claim.sort)
+    if fixed:
+        return fixed.format(kind=claim.subject)
+    if claim.sort == "available":
+        return _scarce(claim.subject, blocked)
+    if claim.sort == "joint":
+        return _joint_words(claim, now)
+    if claim.sort == "service":
+        return _SERVICES[claim.subject]
+    return now.request.wish.asks[claim.index].says or f"you ask for a {claim.subject}"
+
+
+_CLAUSES = {
+    "keep": "the lamp keeps a {kind}",
+    "replace": "the lost {kind} is made good",
+    "budget": "it stays within the budget",
+    "heat": "glass and shades must be rated for the burner's heat",
+    "draft": "the chimney must draw at this elevation",
+    "tip": "the lamp must not tip",
+}
+_SERVICES = {"oil": "the lamp goes on burning oil", "electric": "the lamp stays electric"}
 
 
 def _scarce(kind: str, blocked: Sequence[Part]) -> str:

@@ -97,8 +97,11 @@ class Compiled:
 
     @cached_property
     def openings(self) -> tuple[tuple[int, ...], ...]:
-        """Demands on the whole lamp of which one set must be met: a bell hangs beside the
-        burner, not on it, so for each rating of a bell, burners up to it and bells from it."""
+        """Demands on the whole lamp of which one set must be met.
+
+        A bell hangs beside the burner, not on it. So for each rating of a bell: burners up
+        to it and bells from it.
+        """
         rated = {part.heat_rating for part in self.parts if part.kind == "bell"}
         marks = {math.floor(rating) for rating in rated if rating is not None} | {PLENTY}
         return tuple((0, 0, PLENTY - mark, mark) for mark in sorted(marks))

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from wickwright.fit.search.tree import Node
     from wickwright.terms.finding import Fact
 
-__all__ = ["Answer", "Gave", "Impossible", "NotKnown", "Routes", "Route", "WayOut", "routes"]
+__all__ = ["Answer", "Gave", "Impossible", "NotKnown", "Route", "Routes", "WayOut", "routes"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -180,8 +180,8 @@ def joint_finding(
     Finding
         Of the rule ``joint-<joint_key>``. ``measured`` is the likely gap cold, or the worst
         hot gap where the joint binds hot [m]. Facts: ``carrier``, ``stander``, ``gap``,
-        ``permitted``, ``verdict``, ``why`` (its key), ``detail``; where there are any, ``hot`` (the worst hot gap),
-        ``missing`` (measurements that would settle it), ``by_label``.
+        ``permitted``, ``verdict``, ``why`` (its key), ``detail``; where there are any,
+        ``hot`` (the worst hot gap), ``missing`` (measurements that would settle it), ``by_label``.
     """
     gap = _range(joined.likely)
     hot = _range(joined.hot)

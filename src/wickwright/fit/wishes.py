@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from wickwright.terms.dimension import parse_dimension
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from wickwright.catalogue.records import Ask, Lamp, Part
     from wickwright.fit.request import Situation
 
@@ -72,7 +74,7 @@ def passes(part: Part, ask: Ask) -> bool:
 
 def _held(part: Part, ask: Ask) -> bool | None:
     """Whether the part's column passes the test; None where the column is blank."""
-    texts = _texts(part, ask.field)
+    texts = _COLUMNS[ask.field](part)
     if not any(texts):
         return None
     if ask.test in ("is", "in"):
@@ -94,25 +96,17 @@ def _words(ask: Ask) -> set[str]:
     return {word.strip().lower() for word in ask.value.split(",")}
 
 
-def _texts(part: Part, column: str) -> tuple[str, ...]:
-    match column:
-        case "part":
-            return (part.id,)
-        case "joint":
-            return tuple(port.joint for port in part.stands)
-        case "from" | "to":
-            return (str((part.first if column == "from" else part.last) or ""),)
-        case "height":
-            return ("" if part.height is None else str(part.height),)
-        case "heat_rating":
-            return ("" if part.heat_rating is None else str(part.heat_rating),)
-        case "service":
-            return (part.service.value if part.service else "",)
-        case "light":
-            return (str(part.light),)
-        case "status":
-            return (part.status.value,)
-        case "material":
-            return (part.material,)
-        case _:
-            return (part.style,)
+_COLUMNS: dict[str, Callable[[Part], tuple[str, ...]]] = {
+    "part": lambda part: (part.id,),
+    "joint": lambda part: tuple(port.joint for port in part.stands),
+    "from": lambda part: (str(part.first or ""),),
+    "to": lambda part: (str(part.last or ""),),
+    "height": lambda part: ("" if part.height is None else str(part.height),),
+    "heat_rating": lambda part: ("" if part.heat_rating is None else str(part.heat_rating),),
+    "service": lambda part: (part.service.value if part.service else "",),
+    "light": lambda part: (str(part.light),),
+    "status": lambda part: (part.status.value,),
+    "material": lambda part: (part.material,),
+    "style": lambda part: (part.style,),
+}
+"""A part's column as texts, by the name a wish gives it."""

@@ -44,7 +44,7 @@ def on_the_lamp(compiled: Compiled, understood: Understood) -> Iterator[OrderFau
     by_id = {part.id: part for part in ordered}
     for tree in fitted.trees:
         for finding in audit(tree, understood.lamp, understood.place, compiled.joiner):
-            named = _named(finding, by_id, tree, fitted)
+            named = _named(finding, by_id, tree)
             if named:
                 fault, part = named
                 yield _lamp_fault(fault, by_id[part], rows[part], finding)
@@ -106,9 +106,7 @@ _BY_RULE = {
 """The fault an audit's rule is for an ordered part."""
 
 
-def _named(
-    finding: Finding, ordered: dict[str, Part], tree: Assembly, fitted: _Fitted
-) -> tuple[str, str] | None:
+def _named(finding: Finding, ordered: dict[str, Part], tree: Assembly) -> tuple[str, str] | None:
     """Which fault of which ordered part a finding is; None when it is none."""
     if finding.severity < Severity.UNKNOWN:
         return None

@@ -16,7 +16,10 @@ if TYPE_CHECKING:
     from wickwright.orders.lines import Line, Order
     from wickwright.terms.finding import Fact
 
-__all__ = ["OrderFault", "Understood", "fault_of", "understand"]
+__all__ = ["MOST", "OrderFault", "Understood", "fault_of", "understand"]
+
+MOST = 9_999_999
+"""More than any order asks for; larger figures are slips of the pen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,4 +156,4 @@ def fault_of(
 def _count(text: str) -> int | None:
     """Read a quantity; spreadsheets write 2 as 2.0."""
     plain = text.removesuffix(".0") or "1"
-    return int(plain) if plain.isdecimal() and 0 < int(plain) < 10_000_000 else None
+    return int(plain) if plain.isdecimal() and 0 < int(plain) <= MOST else None

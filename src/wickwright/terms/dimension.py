@@ -35,7 +35,8 @@ _GENERAL_TOLERANCE = (
 
 _NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d*\.\d+|\d+)"
 _UNIT = r"(?P<unit>mm|cm|m|in|ft|\")"
-_RANGE = re.compile(rf"^(?P<low>{_NUMBER})\s*(?:\.\.|–|to)\s*(?P<high>{_NUMBER})\s*{_UNIT}$")
+_DASH = chr(0x2013)  # an en dash, as spreadsheets make of two hyphens
+_RANGE = re.compile(rf"^(?P<low>{_NUMBER})\s*(?:\.\.|{_DASH}|to)\s*(?P<high>{_NUMBER})\s*{_UNIT}$")
 _BOTH = re.compile(rf"^(?P<at>{_NUMBER})\s*(?:±|\+/-|\+-)\s*(?P<tol>{_NUMBER})\s*{_UNIT}$")
 _SIDES = re.compile(
     rf"^(?P<at>{_NUMBER})\s*\+\s*(?P<plus>{_NUMBER})\s*/?\s*-\s*(?P<minus>{_NUMBER})\s*{_UNIT}$"
@@ -156,15 +157,14 @@ def parse_dimension(text: str) -> Dimension:
     """
     asked = text.strip()
     if _COMMA.search(asked):
-        raise DimensionError(
-            f"'{text}' is written with a decimal comma",
-            f"write a decimal point: '{asked.replace(',', '.')}'",
-        )
+        what = f"'{text}' is written with a decimal comma"
+        raise DimensionError(what, f"write a decimal point: '{asked.replace(',', '.')}'")
     for form in (_RANGE, _BOTH, _SIDES, _PLAIN):
         if match := form.match(asked):
             return _checked(_span(match, asked))
+    what = f"'{text}' is not a dimension"
     raise DimensionError(
-        f"'{text}' is not a dimension",
+        what,
         "write a number and a unit (mm, cm, m, in, ft), such as '66.7 mm', '2 5/8 in', "
         "'66.7 +0.1/-0.2 mm' or '65.5..67.5 mm'",
     )
@@ -172,9 +172,9 @@ def parse_dimension(text: str) -> Dimension:
 
 def _checked(size: Dimension) -> Dimension:
     if size.low > size.high:
-        raise DimensionError(f"'{size.text}' runs downwards", "write the smaller size first")
+        what = f"'{size.text}' runs downwards"
+        raise DimensionError(what, "write the smaller size first")
     if size.low <= 0:
-        raise DimensionError(
-            f"'{size.text}' reaches zero or less", "a size and its tolerance stay above zero"
-        )
+        what = f"'{size.text}' reaches zero or less"
+        raise DimensionError(what, "a size and its tolerance stay above zero")
     return size

@@ -5,8 +5,14 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from wickwright.terms.finding import Fact, Kind, Quantity, Range
+from wickwright.terms.finding import Kind, Quantity, Range
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from wickwright.terms.finding import Fact
 
 __all__ = ["Units", "UnitsError", "parse_elevation", "say"]
 
@@ -69,53 +75,47 @@ def parse_elevation(text: str) -> float:
     return metres
 
 
-def _length(value: float, us: bool) -> str:
-    if us:
-        return f"{value / 0.0254:.3f} in"
-    millimetres = value * 1000
-    return f"{millimetres:.2f} mm" if abs(millimetres) < 10 else f"{millimetres:.1f} mm"
+def _millimetres(value: float) -> str:
+    fine = abs(value) < _FINE
+    return f"{value * 1000:.2f} mm" if fine else f"{value * 1000:.1f} mm"
 
 
-def _elevation(value: float, us: bool) -> str:
-    return f"{value / _FEET:,.0f} ft" if us else f"{value:,.0f} m"
+def _money(value: float) -> str:
+    return f"{value / 100:,.2f}"
 
 
-def _mass(value: float, us: bool) -> str:
-    return f"{value / 0.45359237:.2f} lb" if us else f"{value * 1000:,.0f} g"
+def _fahrenheit(kelvin: float) -> float:
+    return (kelvin - 273.15) * 1.8 + 32
 
 
-def _temperature(value: float, us: bool) -> str:
-    celsius = value - 273.15
-    return f"{celsius * 1.8 + 32:.0f} °F" if us else f"{celsius:.0f} °C"
+_FINE = 0.010
+"""Lengths below this are printed to a hundredth of a millimetre [m]."""
 
-
-def _pressure(value: float, us: bool) -> str:
-    return f"{value / 3386.389:.2f} inHg" if us else f"{value / 100:.0f} hPa"
+_METRIC: dict[Kind, Callable[[float], str]] = {
+    Kind.LENGTH: _millimetres,
+    Kind.ELEVATION: lambda value: f"{value:,.0f} m",
+    Kind.MASS: lambda value: f"{value * 1000:,.0f} g",
+    Kind.TEMPERATURE: lambda value: f"{value - 273.15:.0f} °C",
+    Kind.PRESSURE: lambda value: f"{value / 100:.0f} hPa",
+    Kind.ANGLE: lambda value: f"{math.degrees(value):.1f}°",
+    Kind.POWER: lambda value: f"{value:,.0f} W",
+    Kind.MONEY: _money,
+    Kind.COUNT: lambda value: f"{value:.0f}",
+    Kind.RATIO: lambda value: f"{value * 100:.0f} %",
+}
+_US: dict[Kind, Callable[[float], str]] = {
+    **_METRIC,
+    Kind.LENGTH: lambda value: f"{value / 0.0254:.3f} in",
+    Kind.ELEVATION: lambda value: f"{value / _FEET:,.0f} ft",
+    Kind.MASS: lambda value: f"{value / 0.45359237:.2f} lb",
+    Kind.TEMPERATURE: lambda value: f"{_fahrenheit(value):.0f} °F",
+    Kind.PRESSURE: lambda value: f"{value / 3386.389:.2f} inHg",
+}
 
 
 def _number(value: float, kind: Kind, units: Units) -> str:
-    us = units.system == "us"
-    match kind:
-        case Kind.LENGTH:
-            return _length(value, us)
-        case Kind.ELEVATION:
-            return _elevation(value, us)
-        case Kind.MASS:
-            return _mass(value, us)
-        case Kind.TEMPERATURE:
-            return _temperature(value, us)
-        case Kind.PRESSURE:
-            return _pressure(value, us)
-        case Kind.ANGLE:
-            return f"{math.degrees(value):.1f}°"
-        case Kind.POWER:
-            return f"{value:,.0f} W"
-        case Kind.MONEY:
-            return f"{units.currency}{' ' if units.currency else ''}{value / 100:,.2f}"
-        case Kind.COUNT:
-            return f"{value:.0f}"
-        case Kind.RATIO:
-            return f"{value * 100:.0f} %"
+    text = (_US if units.system == "us" else _METRIC)[kind](value)
+    return f"{units.currency} {text}" if kind is Kind.MONEY and units.currency else text
 
 
 def _range(value: Range, units: Units) -> str:

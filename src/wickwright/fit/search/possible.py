@@ -284,7 +284,7 @@ def _lower(into: dict[int, int], more: dict[int, int]) -> None:
 
 def _lowest(lines: list[Line]) -> list[Line]:
     """Keep the lines that are lowest at some height: the lower envelope."""
-    if len(lines) < 2:
+    if len(lines) == 1:
         return lines
     kept: list[Line] = []
     for slope, level in sorted(set(lines), key=lambda line: (-line[0], line[1])):

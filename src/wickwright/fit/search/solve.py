@@ -9,14 +9,13 @@ from wickwright.fit.search.finder import GUARDS, Exhausted, Finder
 from wickwright.fit.search.labels import unbeaten
 from wickwright.fit.search.query import PACKING, Found, GaveUp, How, Way
 from wickwright.fit.search.standing import StandingFinder, leverage
-from wickwright.fit.search.tree import Front, Row
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from wickwright.fit.search.memory import Memory
     from wickwright.fit.search.query import Query
-    from wickwright.fit.search.tree import Node, Tree
+    from wickwright.fit.search.tree import Front, Node, Row, Tree
 
 __all__ = ["solve", "stands"]
 
