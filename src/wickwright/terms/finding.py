@@ -41,6 +41,12 @@ class Kind(IntEnum):
     COUNT = 7
     PRESSURE = 8
     RATIO = 9
+    SHARE = 10
+    TIME = 11
+    VOLUME = 12
+    AREA = 13
+    AIR_CHANGE = 14
+    DISTANCE = 15
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +56,8 @@ class Quantity:
     Attributes
     ----------
     value : float
-        SI value: m, kg, rad, W, K, Pa; money in the book's smallest coin.
+        SI value: m, kg, rad, W, K, Pa, s, m2, m3, 1/s; money in the book's smallest coin. A
+        share is of the air's volume. A distance is a length that is kept, not made.
     kind : Kind
         What is measured.
     """

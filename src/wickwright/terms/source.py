@@ -296,6 +296,141 @@ _ENTRIES = (
         "Callister, Materials science and engineering, thermal shock",
         Seen.QUOTED,
     ),
+    Source(
+        "box",
+        "Mass balance of one well-mixed room: closed form",
+        Seen.CLOSED_FORM,
+    ),
+    Source(
+        "traynor1983",
+        "Traynor and others, Environ. Sci. Technol. 17 (1983) 369: kerosene heaters in a room",
+        Seen.TEXT,
+    ),
+    Source(
+        "astm-e741",
+        "ASTM E741, Air change in a single zone by tracer gas dilution: concentration decay",
+        Seen.TEXT,
+    ),
+    Source(
+        "persily2017",
+        "Persily, de Jonge, CO2 generation rates for building occupants, Indoor Air 27 (2017) 868",
+        Seen.MEMORY,
+    ),
+    Source(
+        "ashrae-people",
+        "ASHRAE Handbook, Fundamentals: heat and moisture given off by people",
+        Seen.MEMORY,
+    ),
+    Source(
+        "osha-z1",
+        "US OSHA, 29 CFR 1910.1000, Table Z-1: limits of air contaminants",
+        Seen.QUOTED,
+    ),
+    Source(
+        "osha-oxygen",
+        "US OSHA, 29 CFR 1910.146: an atmosphere below 19.5 % oxygen is hazardous",
+        Seen.QUOTED,
+    ),
+    Source(
+        "niosh-co",
+        "US NIOSH, recommended limits of carbon monoxide",
+        Seen.QUOTED,
+    ),
+    Source(
+        "niosh-co2",
+        "US NIOSH, recommended limits of carbon dioxide",
+        Seen.MEMORY,
+    ),
+    Source(
+        "us-ambient",
+        "US national ambient air quality standards: carbon monoxide",
+        Seen.QUOTED,
+    ),
+    Source(
+        "who-europe2000",
+        "WHO, Air quality guidelines for Europe, 2nd ed.: carbon monoxide",
+        Seen.QUOTED,
+    ),
+    Source(
+        "who-indoor2010",
+        "WHO, Guidelines for indoor air quality, selected pollutants, 2010: carbon monoxide",
+        Seen.MEMORY,
+    ),
+    Source(
+        "who2021",
+        "WHO, Global air quality guidelines, 2021: carbon monoxide",
+        Seen.MEMORY,
+    ),
+    Source(
+        "uba2008",
+        "German Federal Environment Agency, CO2 in indoor air, Bundesgesundheitsbl. 51 (2008) 1358",
+        Seen.TEXT,
+    ),
+    Source(
+        "epa-mold",
+        "US EPA, Mold course, chapter 2: indoor humidity below 60 %",
+        Seen.QUOTED,
+    ),
+    Source(
+        "du2012",
+        "Du and others, Air change rates in homes, IJERPH 9 (2012) 4639: 126 houses",
+        Seen.TEXT,
+    ),
+    Source(
+        "rates2010",
+        "Air exchange rates in three US cities, Indoor Air 20 (2010) 85: 509 measurements",
+        Seen.TEXT,
+    ),
+    Source(
+        "environ-int1987",
+        "Inter-room transport, kerosene heaters, 1800 m, Environ. Int. 1987, 0160-4120(87)90085-7",
+        Seen.TEXT,
+    ),
+    Source(
+        "nfpa54",
+        "NFPA 54, National Fuel Gas Code, 9.3.2, and IFGC 304.5: combustion air",
+        Seen.TEXT,
+    ),
+    Source(
+        "nfpa54-outdoor",
+        "NFPA 54, National Fuel Gas Code: openings to outdoors",
+        Seen.QUOTED,
+    ),
+    Source(
+        "ashrae-opening",
+        "ASHRAE Handbook, Fundamentals 1997, 25.13, equations 37 and 38: flow by warm air",
+        Seen.QUOTED,
+    ),
+    Source(
+        "babrauskas2001",
+        "Babrauskas, Ignition of wood, 2001: 300 to 365 °C, at least 4.3 kW/m2",
+        Seen.TEXT,
+    ),
+    Source(
+        "wood-self-heating",
+        "Hot surfaces and self-heating of wood, Fire and Materials 31 (2007) 125",
+        Seen.TEXT,
+    ),
+    Source(
+        "factory-mutual1949",
+        "Factory Mutual, 1949: charring of wood by heat over hours and years",
+        Seen.TEXT,
+    ),
+    Source(
+        "wood-appliances",
+        "US appliance standards: 90 °C on wood nearby",
+        Seen.MEMORY,
+    ),
+    Source(
+        "fabric-ignition",
+        "Paper and cotton: self-ignition, handbook values",
+        Seen.MEMORY,
+    ),
+    Source(
+        "emissivity",
+        "Emissivity of wood, cloth, painted plaster: handbook values near 0.9",
+        Seen.MEMORY,
+    ),
 )
 
 SOURCES: dict[str, Source] = {entry.key: entry for entry in _ENTRIES}

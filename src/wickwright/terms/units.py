@@ -84,12 +84,24 @@ def _money(value: float) -> str:
     return f"{value / 100:,.2f}"
 
 
+def _share(value: float) -> str:
+    return f"{value * 1e6:,.0f} ppm" if abs(value) < _RARE else f"{value * 100:.1f} %"
+
+
+def _time(value: float) -> str:
+    return f"{value / 60:.0f} min" if abs(value) < _HOUR else f"{value / _HOUR:.1f} h"
+
+
 def _fahrenheit(kelvin: float) -> float:
     return (kelvin - 273.15) * 1.8 + 32
 
 
 _FINE = 0.010
 """Lengths below this are printed to a hundredth of a millimetre [m]."""
+_RARE = 0.01
+"""Shares of the air below this are printed in parts per million [-]."""
+_HOUR = 3600.0
+"""Times below this are printed in minutes [s]."""
 
 _METRIC: dict[Kind, Callable[[float], str]] = {
     Kind.LENGTH: _millimetres,
@@ -102,6 +114,12 @@ _METRIC: dict[Kind, Callable[[float], str]] = {
     Kind.MONEY: _money,
     Kind.COUNT: lambda value: f"{value:.0f}",
     Kind.RATIO: lambda value: f"{value * 100:.0f} %",
+    Kind.SHARE: _share,
+    Kind.TIME: _time,
+    Kind.VOLUME: lambda value: f"{value:,.1f} m³",
+    Kind.AREA: lambda value: f"{value * 1e4:,.0f} cm²",
+    Kind.AIR_CHANGE: lambda value: f"{value * _HOUR:.2f} air changes an hour",
+    Kind.DISTANCE: lambda value: f"{value:.2f} m",
 }
 _US: dict[Kind, Callable[[float], str]] = {
     **_METRIC,
@@ -110,6 +128,9 @@ _US: dict[Kind, Callable[[float], str]] = {
     Kind.MASS: lambda value: f"{value / 0.45359237:.2f} lb",
     Kind.TEMPERATURE: lambda value: f"{_fahrenheit(value):.0f} °F",
     Kind.PRESSURE: lambda value: f"{value / 3386.389:.2f} inHg",
+    Kind.VOLUME: lambda value: f"{value / _FEET**3:,.0f} ft³",
+    Kind.AREA: lambda value: f"{value / 0.0254**2:,.1f} in²",
+    Kind.DISTANCE: lambda value: f"{value / 0.0254:.0f} in",
 }
 
 
