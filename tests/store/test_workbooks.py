@@ -57,7 +57,7 @@ def test_an_error_or_an_unsaved_formula_is_no_blank(tmp_path: Path) -> None:
     def spoil(name: str, xml: bytes) -> bytes:
         if not name.endswith("sheet1.xml"):
             return xml
-        xml = xml.replace(b'<c r="B2"><v>5</v></c>', b'<c r="B2" t="e"><v>#N/A</v></c>')
+        xml = xml.replace(b'<c r="B2"><v>5</v></c>', b"<c r='B2' t='e'><v>#N/A</v></c>")
         return xml.replace(b'<c r="B3"><v>6</v></c>', b'<c r="B3"><f>A3*2</f></c>')
 
     rezipped(path, spoil)
@@ -173,6 +173,18 @@ def test_a_stray_cell_far_out_is_told(
         (
             f"book.xlsx 0 : the sheet 'parts' reaches to row 9 and across up to {width:,} columns; "
             "delete stray cells far below or beside the table"
+        )
+    ]
+
+
+def test_a_cell_that_lies_outside_its_row_is_told(tmp_path: Path) -> None:
+    """One damaged digit of a cell's place would end the program without a word."""
+    path = workbook(tmp_path / "book.xlsx", {"parts": [["part"]] * 9})
+    rezipped(path, lambda _, xml: xml.replace(b'r="A3"', b'r="A30000000"'))
+    assert _only(path) == [
+        (
+            "book.xlsx 0 : the sheet 'parts' reaches to row 30,000,000 and across up to 26 "
+            "columns; delete stray cells far below or beside the table"
         )
     ]
 
