@@ -29,7 +29,7 @@ class Heading:
     width : int
         Cells up to the last name.
     places : mapping of str to int
-        Where each known column stands; its first place where it stands twice.
+        Where each known column stands; the last place where it stands twice.
     nameless : tuple of int
         Places without a name between others.
     faults : tuple of Fault
@@ -110,7 +110,7 @@ def read_heading(header: tuple[str, ...], table: Table) -> Heading:
     while names and not names[-1]:
         names.pop()
     known = {column.name for column in table.columns}
-    places = {name: place for place, name in reversed(list(enumerate(names))) if name in known}
+    places = {name: place for place, name in enumerate(names) if name in known}
     nameless = tuple(place for place, name in enumerate(names) if not name)
     faults = (*_doubled(table, names), *_unknown(table, names), *_missing(table, names))
     return Heading(len(names), places, nameless, faults)

@@ -11,9 +11,7 @@ from wickwright.catalogue.headers import column_letter
 from wickwright.catalogue.spelling import quoted
 from wickwright.store.csv_tables import csv_bytes, read_csv
 from wickwright.store.file_faults import file_fault, missing, no_file_fault, unreadable
-from wickwright.store.parquet import read_parquet
 from wickwright.store.whole_files import write_files, write_folder
-from wickwright.store.workbooks import read_sheet_of_orders, read_workbook, workbook_bytes
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -23,9 +21,8 @@ if TYPE_CHECKING:
 
 __all__ = ["are_faults", "read_orders", "read_tables", "write_tables"]
 
-_WORKBOOK, _CSV = ".xlsx", ".csv"
+_CSV, _WORKBOOK, _PARQUET = _ORDERS_IN = ".csv", ".xlsx", ".parquet"
 _ORDER = {name: place for place, name in enumerate(TABLES)}
-_READERS = {_CSV: read_csv, _WORKBOOK: read_sheet_of_orders, ".parquet": read_parquet}
 
 _NEVER = re.compile("[\0\ud800-\udfff]")
 _NOT_IN_WORKBOOK = re.compile("_x[0-9a-fA-F]{4}_x[0-9a-fA-F]{4}_|[\ufffe\uffff]")
@@ -70,6 +67,8 @@ def _read_any(path: Path) -> list[RawTable | tuple[Fault, ...]]:
     if path.is_dir():
         return _read_folder(path)
     if path.suffix.lower() == _WORKBOOK:
+        from wickwright.store.workbooks import read_workbook  # noqa: PLC0415 - start-up time
+
         return read_workbook(path)
     if not path.exists():
         return [(missing(path),)]
@@ -121,13 +120,21 @@ def read_orders(
     RawTable or tuple of Fault
         The rows as text, named by the file without its ending; or what is wrong.
     """
-    reader = _READERS.get(path.suffix.lower())
-    if reader:
-        return reader(path, progress)
+    ending = path.suffix.lower()
+    if ending == _CSV:
+        return read_csv(path, progress)
+    if ending == _WORKBOOK:
+        from wickwright.store.workbooks import read_sheet_of_orders  # noqa: PLC0415
+
+        return read_sheet_of_orders(path, progress)
+    if ending == _PARQUET:
+        from wickwright.store.parquet import read_parquet  # noqa: PLC0415
+
+        return read_parquet(path, progress)
     if fault := no_file_fault(path):
         return (fault,)
     what = f"{quoted(path.name)} is no kind of file that orders are read from"
-    return (file_fault(path, what, f"save it as one of: {', '.join(_READERS)}"),)
+    return (file_fault(path, what, f"save it as one of: {', '.join(_ORDERS_IN)}"),)
 
 
 def _places(table: RawTable) -> Iterator[tuple[int, int, str]]:
@@ -226,6 +233,8 @@ def write_tables(path: Path, tables: Sequence[RawTable]) -> tuple[Fault, ...]:
     if faults := _unwritable(path, tables, workbook=workbook):
         return faults
     if workbook:
+        from wickwright.store.workbooks import workbook_bytes  # noqa: PLC0415
+
         write_files({path: workbook_bytes(tables)})
     else:
         write_folder(path, {f"{table.name}{_CSV}": csv_bytes(table) for table in tables})

@@ -8,7 +8,6 @@ interrupted write leaves the old files as they were.
 from __future__ import annotations
 
 import os
-import shutil
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -42,12 +41,14 @@ def write_files(files: Mapping[Path, bytes]) -> None:
     OSError
         When the system refuses. Files that were not yet put in place are as before.
     """
+    from shutil import copymode  # noqa: PLC0415 - start-up time
+
     targets = {Path(os.path.realpath(path)): data for path, data in files.items()}
     try:
         for path, data in targets.items():
             _write(_temporary(path), data)
             if path.exists():
-                shutil.copymode(path, _temporary(path))
+                copymode(path, _temporary(path))
         for path in targets:
             _temporary(path).replace(path)
     finally:
@@ -73,6 +74,8 @@ def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     if folder.exists():
         write_files({folder / name: data for name, data in files.items()})
         return
+    from shutil import rmtree  # noqa: PLC0415 - start-up time
+
     new = _temporary(folder)
     try:
         new.mkdir()
@@ -80,4 +83,4 @@ def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
             _write(new / name, data)
         new.replace(folder)
     finally:
-        shutil.rmtree(new, ignore_errors=True)
+        rmtree(new, ignore_errors=True)
