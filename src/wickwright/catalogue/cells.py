@@ -385,7 +385,7 @@ def parse_tokens(text: str) -> tuple[str, ...]:
     tokens = tuple(text.split())
     if "," in text or ";" in text:
         apart = " ".join(text.replace(",", " ").replace(";", " ").split())
-        raise CellError(text, "is parted by commas", f"part it by blanks: {apart}")
+        raise CellError(text, "has commas between its words", f"put blanks there: {apart}")
     if len(set(tokens)) < len(tokens):
         twice = next(token for n, token in enumerate(tokens) if token in tokens[:n])
         raise CellError(twice, "stands twice in the cell", "write it once")

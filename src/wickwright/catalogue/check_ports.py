@@ -66,7 +66,9 @@ def _check_joint_columns(sheet: Sheet) -> None:
                 continue
             looked_at = JOINT_COLUMNS.get((joints[at], sides[at]))
             if looked_at is not None and name not in looked_at:
-                what = f"the joint {joints[at]} does not look at {name} where a part {sides[at]}"
+                what = (
+                    f"the joint {joints[at]} does not look at {name} on the side that {sides[at]}"
+                )
                 cure = f"clear the cell, or correct the joint; it looks at: {', '.join(looked_at)}"
                 sheet.fault(at, name, what, cure)
 

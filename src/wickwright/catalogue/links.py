@@ -64,7 +64,7 @@ def check_keys(sheet: Sheet) -> None:
                 at,
                 names[-1],
                 f"{said} is already on row {one}",
-                f"keep one of the rows {one} and {two}, or change its {names[-1]}",
+                f"keep one of the rows {one} and {two}, or give one of them another {names[-1]}",
             )
 
 
