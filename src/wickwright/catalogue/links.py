@@ -22,7 +22,7 @@ IDENTITIES: dict[str, tuple[str, ...]] = {
 }
 """The columns that tell two rows of a table apart; rows of ``wishes`` have none."""
 
-_GUESSES = 20  # 'did you mean' among ten thousand keys takes time
+_GUESSES = 6  # 'did you mean' among ten thousand keys takes time
 
 
 def places(sheet: Sheet) -> dict[str, int]:
