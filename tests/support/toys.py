@@ -104,7 +104,7 @@ def random_query(rng: random.Random, tree: Tree) -> Query:
         owned=owned,
         buyable=bytes(b & u for b, u in zip(buyable, usable, strict=True)),
         usable=usable,
-        masks=(buyable, usable),
+        masks=((buyable, usable),) * KINDS,
         required=sum(1 << k for k in range(1, KINDS) if rng.random() < 0.25),
         scales=((rng.randint(0, 3), 2), (1, 1)),
         openings=rng.choice((((),), ((),), ((0, 2), (2, 0)), ((1, 1),))),

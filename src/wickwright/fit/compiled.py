@@ -19,7 +19,7 @@ from wickwright.fit.settings import Settings
 from wickwright.fit.stance import base_reach, fuel_load
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Hashable, Iterable, Mapping, Sequence
 
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Book, Part, Port
@@ -78,7 +78,7 @@ class Compiled:
     root: int
     memory: Memory
     verdicts: Verdicts
-    masks: dict[object, tuple[bytes, bytes]] = field(default_factory=dict)
+    masks: dict[Hashable, tuple[bytes, bytes, tuple[Hashable, ...]]] = field(default_factory=dict)
 
     @cached_property
     def flags(self) -> Flags:

@@ -19,7 +19,7 @@ from wickwright.fit.search.tree import Admits
 from wickwright.fit.wishes import resolved
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Mapping, Sequence
+    from collections.abc import Collection, Hashable, Mapping, Sequence
 
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Lamp, Part, Wish
@@ -264,15 +264,16 @@ def query_of(
     if request.budget is not None and Claim("budget") in held:
         most[Aim.PRICE] = request.budget
     aims = () if any_way else COSTS
+    required = _required(asks, held)
     return Query(
         root=compiled.root,
         owned=tuple(compiled.numbers[part.id] for part in owned),
         buyable=able,
         usable=usable,
         masks=key,
-        required=_required(asks, held),
+        required=required,
         scales=_scales(request.place, held),
-        openings=compiled.openings if Claim("heat") in held else ((),),
+        openings=_openings(compiled, owned, required, held),
         pivots=compiled.pivots if Claim("tip") in held else {},
         dry=_service_of(asks, now) is Service.ELECTRIC,
         aims=tuple(sorted({*aims, *most})),
@@ -285,6 +286,18 @@ def query_of(
         ),
         effort=compiled.settings.effort,
     )
+
+
+def _openings(
+    compiled: Compiled, owned: Sequence[Part], required: int, held: Collection[Claim]
+) -> tuple[tuple[int, ...], ...]:
+    """Demands on burner and bell together, where a bell is going to hang there."""
+    base = next((part for part in owned if part.kind == "base"), None)
+    always = base is None or any(
+        port.need is Need.REQUIRED and "bell" in port.takes for port in base.carries
+    )
+    hangs = always or required & KIND_BITS["bell"]
+    return compiled.openings if hangs and Claim("heat") in held else ((),)
 
 
 def _asks(now: Situation, held: Collection[Claim]) -> tuple[Ask, ...]:
@@ -324,20 +337,33 @@ def _masks(
     owned: Sequence[Part],
     held: Collection[Claim],
     admits: Admits,
-) -> tuple[bytes, bytes, object]:
+) -> tuple[bytes, bytes, tuple[Hashable, ...]]:
     """What may be bought and what may be used, remembered by what decides it."""
     lamp = compiled.book.lamps[now.request.lamp]
-    tests = tuple(
-        resolved(ask, lamp, now)
-        for ask in asks
-        if ask.ask in ("only", "never", "absent", "service")
-    )
+    tests = tuple(resolved(ask, lamp, now) for ask in asks if ask.ask in _OF_PARTS)
     whole = {part.kind for part in owned}
     body = tuple(kind for kind in BODY if kind in whole)
     free = tuple(kind for kind in KINDS if Claim("available", kind) not in held)
-    key = (tests, body, free, now.request.count, admits is Admits.UNSURE)
+    count, unsure = now.request.count, admits is Admits.UNSURE
+    key = (tests, body, free, count, unsure)
     found = compiled.masks.get(key)
     if found is None:
-        usable = compiled.flags.usable(tests)
-        found = compiled.masks[key] = (compiled.flags.able(usable, *key[1:]), usable)
-    return (*found, key)
+        flags = compiled.flags
+        usable = flags.usable(tests)
+        able = flags.able(usable, body, free, count, unsure)
+        by_kind = tuple(
+            (
+                tuple(ask for ask in tests if ask.kind in ("", kind)),
+                kind in body,
+                kind in free,
+                count,
+                unsure,
+            )
+            for kind in KINDS
+        )
+        found = compiled.masks[key] = (able, usable, by_kind)
+    return found
+
+
+_OF_PARTS = ("only", "never", "absent", "service")
+"""Asks that speak of single parts."""

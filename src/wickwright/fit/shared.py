@@ -16,7 +16,7 @@ from wickwright.fit.search.query import Found, How
 from wickwright.fit.search.solve import solve
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Hashable, Iterator, Sequence
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
@@ -127,10 +127,13 @@ def _ways(compiled: Compiled, query: Query, forbidden: frozenset[int]) -> tuple[
     able = bytearray(query.buyable)
     for number in forbidden:
         able[number] = 0
-    outcome = solve(
-        compiled.memory, replace(query, buyable=bytes(able), masks=(query.masks, forbidden))
-    )
+    outcome = solve(compiled.memory, _narrowed(query, bytes(able), ("not", forbidden)))
     return outcome.ways if isinstance(outcome, Found) else ()
+
+
+def _narrowed(query: Query, buyable: bytes, why: Hashable) -> Query:
+    masks = tuple((mask, why) for mask in query.masks)
+    return replace(query, buyable=buyable, masks=masks)
 
 
 def _serves(
@@ -143,7 +146,7 @@ def _serves(
     ways: list[Way] = []
     for case in cases:
         able = bytes(flag & (at in bought) for at, flag in enumerate(case.query.buyable))
-        query = replace(case.query, buyable=able, masks=(case.query.masks, "only", bought))
+        query = _narrowed(case.query, able, ("only", bought))
         outcome = solve(compiled.memory, query)
         if not isinstance(outcome, Found) or not outcome.ways:
             return False

@@ -24,7 +24,21 @@ if TYPE_CHECKING:
     from wickwright.catalogue.records import Fuel, Part, Support
     from wickwright.fit.settings import Settings
 
-__all__ = ["Placed", "Stance", "base_reach", "fuel_load", "placed", "stance", "tip_angle"]
+__all__ = [
+    "Placed",
+    "Stance",
+    "base_reach",
+    "fuel_load",
+    "placed",
+    "stance",
+    "tip_angle",
+    "tip_energy",
+    "tipping_force",
+    "unweighed",
+]
+
+_GRAVITY = 9.80665
+"""Standard acceleration of free fall [m/s2], by definition."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +125,47 @@ def tip_angle(reach: float, centre: float) -> float:
         ``atan(reach / centre)`` [rad].
     """
     return math.atan2(reach, centre)
+
+
+def tipping_force(mass: float, reach: float, push_height: float) -> float:
+    """Return the level push that begins to tip a body.
+
+    Parameters
+    ----------
+    mass : float
+        Of the whole body [kg].
+    reach : float
+        Axis to the nearest edge of the base [m].
+    push_height : float
+        Where it is pushed, above the ground [m].
+
+    Returns
+    -------
+    float
+        ``m g R / H`` [N] (source key ``statics``). The body is taken not to slide.
+    """
+    return mass * _GRAVITY * reach / push_height
+
+
+def tip_energy(mass: float, reach: float, centre: float) -> float:
+    """Return the work that brings a body from standing level to the point of tipping.
+
+    Parameters
+    ----------
+    mass : float
+        Of the whole body [kg].
+    reach : float
+        Axis to the nearest edge of the base [m].
+    centre : float
+        Height of the centre of mass [m].
+
+    Returns
+    -------
+    float
+        ``m g (sqrt(R**2 + h**2) - h)`` [J] (source key ``statics``): the centre of mass rises
+        to its distance from the edge it turns about.
+    """
+    return mass * _GRAVITY * (math.hypot(reach, centre) - centre)
 
 
 def fuel_load(fuel: Fuel, fill: float, density: float) -> tuple[float, float]:

@@ -12,29 +12,28 @@ nothing more is needed, because leaving out a limit cannot hide a better way. Ot
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from typing import TYPE_CHECKING
 
+from wickwright.fit.search.bounds import Bounds
+from wickwright.fit.search.keys import Keys
 from wickwright.fit.search.labels import unbeaten
-from wickwright.fit.search.packs import DEMANDS, PLENTY, four
+from wickwright.fit.search.packs import ABOVE, DEMAND_BITS, DEMANDS, four
 from wickwright.fit.search.query import PACKING, Aim, How
 from wickwright.fit.search.tree import Admits
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from wickwright.fit.search.memory import Kits, Memory
+    from wickwright.fit.search.memory import FrontKey, Kits, Memory
     from wickwright.fit.search.query import Query
     from wickwright.fit.search.tree import Front, Group, Node, Row
 
 __all__ = ["Exhausted", "Finder", "Joint", "crossed"]
 
 GUARDS = PACKING.guards
-ABOVE = 128
-_DEMAND_BITS = (1 << ABOVE) - 1
 _DEMAND_GUARDS = DEMANDS.guards
 _INCLUDED = int(How.INCLUDED)
-_NOTHING: Kits = frozenset()
+NOTHING: Kits = frozenset()
 
 Joint = tuple[int, "tuple[Node | None, ...]"]
 """A label and the fillings of several sockets."""
@@ -56,18 +55,35 @@ class Finder:
     """
 
     def __init__(self, memory: Memory, query: Query) -> None:
+        memory.tidy()
         self.memory, self.tree, self.query = memory, memory.tree, query
-        self.tracked = query.required | self.tree.doubled
-        self.bonus_kinds = memory.bonus_kinds() if Aim.SHORTFALL in query.aims else 0
+        self.bonus_kinds = memory.bonus_kinds if Aim.SHORTFALL in query.aims else 0
         self.wanted = query.required | self.bonus_kinds
+        self.twice = self._twice()
+        self.tracked = query.required | self.twice
         self.bought = memory.labels(query.aims, How.BOUGHT)
         self.free = memory.labels(query.aims, How.KEPT)
         self.gives = memory.gives(query.admits)
-        self.own: dict[tuple[int, int, Kits], Front] = {}
+        self.keys = Keys(memory, query)
+        self.own: dict[FrontKey, Front] = {}
+        self.touched: dict[tuple[int, Kits], Kits] = {}
+        self.contexts: dict[tuple[int, int], int] = {}
+        self.counts_dying = Aim.DYING in query.aims
+        self.bounds = Bounds(self)
         self.looked = 0
         self.any_way = not query.aims
-        frame = (query.masks, query.required, query.scales, query.aims, query.admits, query.loose)
-        self.kept = memory.fronts_of(frame)
+
+    def _twice(self) -> int:
+        """Kinds that must be watched lest two of them be placed in different branches.
+
+        A kind that only carries others is placed only below something wanted, so two of it
+        would carry two different wanted kinds.
+        """
+        bits = 0
+        for kind, below in self.tree.beneath.items():
+            if (below & self.wanted).bit_count() > 1:
+                bits |= 1 << kind
+        return self.tree.doubled & (bits | self.wanted | self.tree.forced)
 
     def openings(self) -> list[int]:
         """Return the contexts the root may be placed in."""
@@ -77,36 +93,28 @@ class Finder:
 
     def bears(self, number: int, context: int) -> bool:
         """Tell whether a candidate bears the demands of a context and may stand in it."""
-        if context >> ABOVE & 1 << self.tree.candidates[number].kind:
+        if context >> ABOVE and context >> ABOVE & 1 << self.tree.candidates[number].kind:
             return False
-        short = self.gives[number] + _DEMAND_GUARDS - (context & _DEMAND_BITS)
+        short = self.gives[number] + _DEMAND_GUARDS - (context & DEMAND_BITS)
         return short & _DEMAND_GUARDS == _DEMAND_GUARDS
 
     def below(self, number: int, context: int) -> int:
         """Return the context of what stands on a candidate."""
+        shape = self.tree.shapes[number]
+        found = self.contexts.get((shape, context))
+        if found is None:
+            found = self.contexts[shape, context] = self._below(number, context)
+        return found
+
+    def _below(self, number: int, context: int) -> int:
         it = self.tree.candidates[number]
         above = context >> ABOVE | (1 << it.kind & self.tree.climbing)
-        demands = context & _DEMAND_BITS
+        demands = context & DEMAND_BITS
         if it.demands:
-            demands = self._stricter(demands, it.demands)
+            wanted = [self.keys.rounded(entry, value) for entry, value in enumerate(it.demands)]
+            pairs = zip(DEMANDS.unpack(demands), four(wanted, 0), strict=True)
+            demands = DEMANDS.pack([max(pair) for pair in pairs])
         return demands | above << ABOVE
-
-    def _stricter(self, demands: int, own: Sequence[int]) -> int:
-        """Join demands, each rounded up to the next amount that something gives."""
-        scales = self.query.scales or ((1, 1),) * len(own)
-        wanted = [
-            self._rounded(entry, -(-(value * up) // down))
-            for entry, (value, (up, down)) in enumerate(zip(own, scales, strict=True))
-        ]
-        pairs = zip(DEMANDS.unpack(demands), four(wanted, 0), strict=True)
-        return DEMANDS.pack([max(pair) for pair in pairs])
-
-    def _rounded(self, entry: int, value: int) -> int:
-        if value <= 0:
-            return 0
-        ends = self.memory.ends()[entry]
-        at = bisect_left(ends, value)
-        return ends[at] if at < len(ends) else PLENTY
 
     # -- fronts ---------------------------------------------------------------------
 
@@ -127,10 +135,12 @@ class Finder:
         Front
             By the tracked kinds placed; empty when nothing can stand there.
         """
-        kits = self.touching(socket, kits)
-        key = (socket, context, kits)
-        shared = all(how == _INCLUDED for _, how in kits)
-        store = self.kept if shared else self.own
+        if kits:
+            kits = self.touching(socket, kits)
+        if context:
+            context = self.memory.local(socket, context)
+        key = (socket, context, kits, self.keys.of(socket))
+        store = self.own if kits and _any_kept(kits) else self.memory.fronts
         found = store.get(key)
         if found is None:
             found = store[key] = self._worked_out(socket, context, kits)
@@ -138,9 +148,14 @@ class Finder:
 
     def touching(self, socket: int, kits: Kits) -> Kits:
         """Return the things at hand that can stand in or below a class."""
-        if not kits:
-            return kits
-        if self.query.loose:
+        key = (socket, kits)
+        found = self.touched.get(key)
+        if found is None:
+            found = self.touched[key] = self._touching(socket, kits)
+        return found
+
+    def _touching(self, socket: int, kits: Kits) -> Kits:
+        if self.keys.loose & self.tree.atoms_reach[socket]:
             reach, candidates = self.tree.reach[socket], self.tree.candidates
             return frozenset(k for k in kits if reach >> candidates[k[0]].kind & 1)
         users = self.tree.users
@@ -159,28 +174,39 @@ class Finder:
     def _worked_out(self, socket: int, context: int, kits: Kits) -> Front:
         rows: dict[int, list[Row]] = {}
         if self.worth_filling(socket):
-            leniency = self.leniency(socket)
+            leniency, ends = self.leniency(socket), self.ends(socket)
             if kits:
                 self._place_kits(socket, leniency, context, kits, rows)
-                if not (self.any_way and self._settled(socket, rows)):
-                    plain = self.front(socket, context, _NOTHING)
+                if not (self.any_way and _settled(rows, ends)):
+                    plain = self.front(socket, context, NOTHING)
                     for mask, front in plain.items():
                         rows.setdefault(mask, []).extend(front)
             for group in self.tree.grouped(socket, leniency):
-                if self.any_way and self._settled(socket, rows):
+                settled = _settled(rows, ends)
+                if self.any_way and settled:
                     break
-                if not kits or self._touched(group, kits):
-                    self._buy(group, context, kits, rows)
+                if not kits or self._reached(group, kits):
+                    self._buy(group, context, kits, rows, settled)
         return self._closed(socket, rows)
 
-    def _settled(self, socket: int, rows: dict[int, list[Row]]) -> bool:
-        """Tell whether any way will do and one with all that can be wanted is there."""
-        reach = self.tree.reach[socket]
-        return not reach & self.tree.doubled and reach & self.query.required in rows
+    def ends(self, socket: int) -> tuple[int, ...]:
+        """Return the sets of kinds a class may end up with that matter to the rest.
 
-    def _touched(self, group: Group, kits: Kits) -> bool:
-        sockets = self.tree.candidates[group.members[0]].sockets
-        return any(self.touching(socket, kits) for socket in sockets)
+        Kinds wanted of it that stand nowhere else are best all there. Of wanted kinds that
+        could also stand elsewhere, each mixture matters by itself. Where a kind is watched
+        that is not wanted there is no telling, and nothing is returned.
+        """
+        reach = self.tree.reach[socket]
+        if reach & self.twice & ~self.query.required:
+            return ()
+        plain = reach & self.query.required & ~self.twice
+        return tuple(plain | some for some in _subsets(reach & self.query.required & self.twice))
+
+    def _reached(self, group: Group, kits: Kits) -> bool:
+        for socket in self.tree.candidates[group.members[0]].sockets:
+            if self.touching(socket, kits):
+                return True
+        return False
 
     def _closed(self, socket: int, rows: dict[int, list[Row]]) -> Front:
         """Prune, and allow the empty socket where it may stay empty."""
@@ -198,13 +224,30 @@ class Finder:
         for number, how in kits:
             if number in members and self.query.usable[number] and self.bears(number, context):
                 base = [(self.free[number], number)]
-                self._place(base, how, context, kits - {(number, how)}, rows)
+                self._place(base, how, self.hung(number, context, kits), rows)
 
-    def _buy(self, group: Group, context: int, kits: Kits, rows: dict[int, list[Row]]) -> None:
+    def _buy(
+        self,
+        group: Group,
+        context: int,
+        kits: Kits,
+        rows: dict[int, list[Row]],
+        settled: Sequence[Sequence[Row]],
+    ) -> None:
         bases = self._bases(group, context)
+        if not bases:
+            return
+        shape = bases[0][1]
+        kits = self.with_included(shape, kits)
+        if settled:
+            least = self.bounds.hung(shape, self.below(shape, context), kits)
+            bases = [
+                base
+                for base in bases
+                if not all(_beaten(base[0] + least, some) for some in settled)
+            ]
         if bases:
-            kits = self.with_included(bases[0][1], kits)
-            self._place(bases, int(How.BOUGHT), context, kits, rows)
+            self._place(bases, int(How.BOUGHT), self.hung(shape, context, kits), rows)
 
     def with_included(self, number: int, kits: Kits) -> Kits:
         """Return the things at hand below a bought candidate."""
@@ -215,7 +258,6 @@ class Finder:
         """Return the unbeaten members of a group on their own cost."""
         bases: list[tuple[int, int]] = []
         buyable, bought = self.query.buyable, self.bought
-        self.looked += len(group.members)
         for number in group.members:
             if buyable[number] and self.bears(number, context):
                 reach = bought[number] + GUARDS
@@ -232,30 +274,59 @@ class Finder:
         self,
         bases: Sequence[tuple[int, int]],
         how: int,
-        context: int,
-        kits: Kits,
+        hung: dict[int, list[Joint]],
         rows: dict[int, list[Row]],
     ) -> None:
         """Put candidates of one shape with everything that can hang below them."""
-        shape = bases[0][1]
-        bit = (1 << self.tree.candidates[shape].kind) & self.tracked
-        for mask, hung in self.hung(shape, context, kits).items():
+        bit = (1 << self.tree.candidates[bases[0][1]].kind) & self.tracked
+        for mask, joints in hung.items():
             if not mask & bit:
                 into = rows.setdefault(mask | bit, [])
                 for base, number in bases:
-                    into.extend((base + label, (number, how, nodes)) for label, nodes in hung)
+                    into.extend((base + label, (number, how, nodes)) for label, nodes in joints)
 
     def hung(self, shape: int, context: int, kits: Kits) -> dict[int, list[Joint]]:
         """Return the unbeaten fillings of all sockets of a candidate together."""
-        joint: dict[int, list[Joint]] = {0: [(0, ())]}
         sockets = self.tree.candidates[shape].sockets
-        if sockets:
-            below = self.below(shape, context)
-            for socket in sockets:
-                joint = crossed(joint, self.front(socket, below, kits))
-                if not joint:
-                    break
+        if not sockets:
+            return _BARE
+        joint = _BARE
+        below = self.below(shape, context)
+        for socket in sockets:
+            joint = crossed(joint, self.front(socket, below, kits))
+            if not joint:
+                break
         return joint
+
+
+def _subsets(bits: int) -> list[int]:
+    found = [0]
+    while bits:
+        lowest = bits & -bits
+        found += [one | lowest for one in found]
+        bits ^= lowest
+    return found
+
+
+def _settled(rows: dict[int, list[Row]], ends: tuple[int, ...]) -> list[list[Row]]:
+    """Return the rows by end, when there are some for every end; else nothing."""
+    there = [rows[end] for end in ends if end in rows]
+    return there if len(there) == len(ends) else []
+
+
+_BARE: dict[int, list[Joint]] = {0: [(0, ())]}
+
+
+def _any_kept(kits: Kits) -> bool:
+    return any(how != _INCLUDED for _, how in kits)
+
+
+def _beaten(label: int, rows: Sequence[Row]) -> bool:
+    reach = label + GUARDS
+    for other, _ in rows:
+        if (reach - other) & GUARDS == GUARDS:
+            return True
+    return False
 
 
 def crossed(joint: dict[int, list[Joint]], front: Front) -> dict[int, list[Joint]]:
@@ -279,7 +350,8 @@ def crossed(joint: dict[int, list[Joint]], front: Front) -> dict[int, list[Joint
         for other, more in front.items():
             if not mask & other:
                 joined = [(a + b, (*nodes, node)) for a, nodes in rows for b, node in more]
-                if single and (len(rows) == 1 or len(more) == 1):
-                    return {mask | other: joined}
+                if single:
+                    plain = len(rows) == 1 or len(more) == 1
+                    return {mask | other: joined if plain else unbeaten(joined, GUARDS)}
                 out.setdefault(mask | other, []).extend(joined)
     return {mask: unbeaten(rows, GUARDS) for mask, rows in out.items() if rows}

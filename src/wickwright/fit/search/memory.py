@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from wickwright.fit.search.lanes import Lanes
-from wickwright.fit.search.packs import DEMANDS, PLENTY, four
+from wickwright.fit.search.packs import DEMAND_BITS, DEMANDS, PLENTY, four
 from wickwright.fit.search.query import PACKING, Aim, How
 from wickwright.fit.search.tree import UNKNOWN, Admits
 
@@ -16,16 +17,22 @@ if TYPE_CHECKING:
 
     from wickwright.fit.search.tree import Front, Tree
 
-__all__ = ["Extent", "Kits", "Memory"]
+__all__ = ["MOST_KEPT", "Extent", "FrontKey", "Kits", "Low", "Memory"]
 
-MOST_FRAMES = 1000
-"""Frames remembered at once; a desk asks a few dozen different wishes."""
+MOST_KEPT = 400_000
+"""Fronts remembered at once; when there are more, all are forgotten and worked out anew."""
 
 Extent = tuple[int, int, int, int]
 """Least and most mass, least and most moment about the socket."""
 
 Kits = frozenset[tuple[int, int]]
 """Things at hand for nothing: candidate and how it came."""
+
+Low = tuple[int, int, int, int]
+"""The least of each cost, leverage left out."""
+
+FrontKey = tuple[int, int, Kits, int]
+"""Class, context, things at hand, and the number of what else the front depends on."""
 
 
 @dataclass
@@ -37,35 +44,57 @@ class Memory:
     tree : Tree
         The tree they belong to.
     fronts : dict
-        By frame of query, then by class, context and included things.
+        Fronts by all they depend on.
+    lows : dict
+        The least of each cost over a front, by the same key.
+    cheapest : dict
+        The least of each cost over what may be bought for a class, by class and number.
     extents : dict
-        By frame of query, then by class: how far mass and moment can range.
+        How far mass and moment can range, by class and number.
     """
 
     tree: Tree
-    fronts: dict[Hashable, dict[tuple[int, int, Kits], Front]] = field(default_factory=dict)
-    extents: dict[Hashable, dict[int, Extent]] = field(default_factory=dict)
+    fronts: dict[FrontKey, Front] = field(default_factory=dict)
+    lows: dict[FrontKey, Low] = field(default_factory=dict)
+    cheapest: dict[tuple[int, int], Low] = field(default_factory=dict)
+    extents: dict[tuple[int, int], Extent] = field(default_factory=dict)
+    _local: dict[tuple[int, int], int] = field(default_factory=dict)
+    _numbers: dict[Hashable, int] = field(default_factory=dict)
     _labels: dict[tuple[tuple[Aim, ...], How], list[int]] = field(default_factory=dict)
     _gives: dict[Admits, list[int]] = field(default_factory=dict)
-    _ends: list[list[int]] | None = None
-    _bonus: int | None = None
+
+    def number(self, content: Hashable) -> int:
+        """Return a small number for some content, the same for equal content."""
+        return self._numbers.setdefault(content, len(self._numbers))
+
+    def local(self, socket: int, context: int) -> int:
+        """Return a context as far as it matters in a class.
+
+        Each demand is raised to the next amount that anything in or below the class gives;
+        one that everything there bears is dropped.
+        """
+        key = (socket, context)
+        found = self._local.get(key)
+        if found is None:
+            offers = self.tree.offers[socket]
+            demands = DEMANDS.unpack(context & DEMAND_BITS)
+            local = [_raised(value, offer) for value, offer in zip(demands, offers, strict=True)]
+            found = DEMANDS.pack(local) | context & ~DEMAND_BITS
+            self._local[key] = found
+        return found
+
+    def tidy(self) -> None:
+        """Forget fronts when there are too many; called between queries."""
+        if len(self.fronts) > MOST_KEPT:
+            self.fronts.clear()
+            self.lows.clear()
+            self.cheapest.clear()
+            self.extents.clear()
 
     @cached_property
     def lanes(self) -> Lanes:
         """Sets of candidates, each worked out once."""
         return Lanes(self.tree)
-
-    def fronts_of(self, frame: Hashable) -> dict[tuple[int, int, Kits], Front]:
-        """Return what is remembered for a frame; all is forgotten when frames grow many."""
-        if len(self.fronts) > MOST_FRAMES:
-            self.fronts.clear()
-        return self.fronts.setdefault(frame, {})
-
-    def extents_of(self, frame: Hashable) -> dict[int, Extent]:
-        """Return the extents remembered for a frame, forgotten like the fronts."""
-        if len(self.extents) > MOST_FRAMES:
-            self.extents.clear()
-        return self.extents.setdefault(frame, {})
 
     def labels(self, aims: tuple[Aim, ...], how: How) -> list[int]:
         """Return the packed cost of placing each candidate."""
@@ -86,24 +115,41 @@ class Memory:
             ]
         return found
 
+    @cached_property
     def ends(self) -> list[list[int]]:
-        """Return the distinct amounts given, per entry, ascending."""
-        if self._ends is None:
-            distinct: list[set[int]] = [set() for _ in range(4)]
-            for candidate in self.tree.candidates:
-                for entry, value in enumerate(candidate.gives):
-                    distinct[entry].add(value)
-            self._ends = [sorted(values) for values in distinct]
-        return self._ends
+        """The distinct amounts given, per entry, ascending."""
+        distinct: list[set[int]] = [set() for _ in range(4)]
+        for candidate in self.tree.candidates:
+            for entry, value in enumerate(candidate.gives):
+                distinct[entry].add(value)
+        return [sorted(values) for values in distinct]
 
+    @cached_property
+    def demanded(self) -> list[list[int]]:
+        """The distinct amounts demanded, per entry, ascending."""
+        distinct: list[set[int]] = [set() for _ in range(4)]
+        for candidate in self.tree.candidates:
+            for entry, value in enumerate(candidate.demands):
+                distinct[entry].add(value)
+        return [sorted(values) for values in distinct]
+
+    @cached_property
     def bonus_kinds(self) -> int:
-        """Return the kinds of which some candidate has a bonus, as bits."""
-        if self._bonus is None:
-            self._bonus = 0
-            for candidate in self.tree.candidates:
-                if candidate.bonus > 0:
-                    self._bonus |= 1 << candidate.kind
-        return self._bonus
+        """Kinds of which some candidate has a bonus, as bits."""
+        bits = 0
+        for candidate in self.tree.candidates:
+            if candidate.bonus > 0:
+                bits |= 1 << candidate.kind
+        return bits
+
+
+def _raised(value: int, offer: Sequence[int]) -> int:
+    if value <= 0 or not offer:
+        return 0
+    at = bisect_left(offer, value)
+    if at == len(offer):
+        return PLENTY
+    return 0 if at == 0 and offer[0] >= 0 else offer[at]
 
 
 def _labels(tree: Tree, aims: Sequence[Aim], *, bought: bool) -> list[int]:

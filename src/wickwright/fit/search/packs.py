@@ -9,12 +9,15 @@ from wickwright.fit.search.labels import Packing
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-__all__ = ["DEMANDS", "PLENTY", "four"]
+__all__ = ["ABOVE", "DEMANDS", "DEMAND_BITS", "DEMAND_ENTRIES", "PLENTY", "four"]
 
 PLENTY = (1 << 30) - 1
 """More than anything demands."""
 
-DEMANDS = Packing.of((30, 30, 30, 30))
+DEMAND_ENTRIES = 4
+"""How many different demands there can be."""
+
+DEMANDS = Packing.of((30,) * DEMAND_ENTRIES)
 """Room for four demands in one integer."""
 
 
@@ -22,3 +25,10 @@ def four(values: Iterable[int], rest: int) -> list[int]:
     """Fill up to four entries."""
     entries = list(values)
     return entries + [rest] * (4 - len(entries))
+
+
+ABOVE = 128
+"""Bit position in a context above which stand the kinds already placed."""
+
+DEMAND_BITS = (1 << ABOVE) - 1
+"""The demands of a context."""

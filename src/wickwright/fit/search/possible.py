@@ -11,7 +11,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.fit.search.balance import share
-from wickwright.fit.search.finder import ABOVE, Finder
+from wickwright.fit.search.finder import Finder
+from wickwright.fit.search.packs import ABOVE, DEMAND_BITS
 from wickwright.fit.search.query import Found
 from wickwright.fit.search.solve import solve
 
@@ -81,6 +82,7 @@ class _Prover(Finder):
 
     def can(self, socket: int, context: int, extra: int) -> Masks:
         """Return the sets of tracked kinds that can stand in a class."""
+        context = self.memory.local(socket, context) if context else 0
         key = (socket, context, extra)
         found = self.known.get(key)
         if found is None:
@@ -91,19 +93,14 @@ class _Prover(Finder):
         masks: set[int] = set()
         required = self.tree.sockets[socket].required
         if self.worth_filling(socket):
-            full = self._full(socket)
+            ends = self.ends(socket)
             for group, had, sold in self._there(socket, context, extra):
                 masks |= self._standing(group, had, sold, context, extra)
-                if full in masks:
+                if ends and masks.issuperset(ends):
                     break
         if not required:
             masks = {mask for mask in masks if mask & self.query.required} | {0}
         return frozenset(masks)
-
-    def _full(self, socket: int) -> int:
-        """All the kinds that can be wanted of a class; -1 where more may be worse."""
-        reach = self.tree.reach[socket]
-        return -1 if reach & self.tree.doubled else reach & self.query.required
 
     def _there(self, socket: int, context: int, extra: int) -> list[tuple[Group, int, int]]:
         """Return the groups of which something is in hand or for sale, and which."""
@@ -121,7 +118,7 @@ class _Prover(Finder):
         return found
 
     def _bearing(self, context: int) -> int:
-        bearing = self.lanes.bearing(self.query.admits, context & ((1 << ABOVE) - 1), self.gives)
+        bearing = self.lanes.bearing(self.query.admits, context & DEMAND_BITS, self.gives)
         return bearing & ~self.lanes.kinds(context >> ABOVE) if context >> ABOVE else bearing
 
     def _standing(self, group: Group, had: int, sold: int, context: int, extra: int) -> Masks:
@@ -227,6 +224,7 @@ class _Prover(Finder):
         return {**kept, 0: min(empty, kept.get(0, empty))}
 
     def _lines(self, socket: int, context: int, extra: int) -> Lines:
+        context = self.memory.local(socket, context) if context else 0
         key = (socket, context, extra)
         found = self.lines_known.get(key)
         if found is None:

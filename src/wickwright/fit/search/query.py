@@ -54,8 +54,9 @@ class Query:
         Candidates in hand that may be used again.
     buyable, usable : bytes
         1 for each candidate that may be bought, or used at all.
-    masks : hashable
-        Stands for ``buyable`` and ``usable`` in the memory kept between queries.
+    masks : tuple of hashable
+        By kind, stands for ``buyable`` and ``usable`` of its candidates in the memory kept
+        between queries.
     required : int
         Kinds that must be present, as bits.
     scales : tuple of (int, int)
@@ -82,7 +83,7 @@ class Query:
     owned: tuple[int, ...]
     buyable: bytes
     usable: bytes
-    masks: Hashable
+    masks: tuple[Hashable, ...]
     required: int = 0
     scales: tuple[tuple[int, int], ...] = ()
     openings: tuple[tuple[int, ...], ...] = ((),)

@@ -35,9 +35,6 @@ class StandingFinder(Finder):
 
     def __init__(self, memory: Memory, query: Query) -> None:
         super().__init__(memory, query)
-        self.extents = memory.extents_of(
-            (query.masks, query.required, query.aims, query.admits, query.loose, query.dry)
-        )
         self.stood: dict[tuple[int, int, Kits, int, int, int], Front] = {}
 
     def standing(
@@ -60,6 +57,7 @@ class StandingFinder(Finder):
             By the tracked kinds placed.
         """
         kits = self.touching(socket, kits)
+        context = self.memory.local(socket, context) if context else 0
         key = (socket, context, kits, arm, floor, cap)
         found = self.stood.get(key)
         if found is None:
@@ -94,14 +92,14 @@ class StandingFinder(Finder):
     def place_unlimited(self, choice: Choice, context: int, rows: Front) -> None:
         """Place one choice whose balance has no limit, such as one that hangs."""
         base, number, how, kits = choice
-        self._place([(base, number)], how, context, kits, rows)
+        self._place([(base, number)], how, self.hung(number, context, kits), rows)
 
     def choices(self, socket: int, context: int, kits: Kits) -> list[Choice]:
         """Return what may be placed here, things in hand first, then the cheapest."""
         leniency = self.leniency(socket)
         members = self.tree.members(socket, leniency)
         choices: list[Choice] = [
-            (self.free[number], number, how, kits - {(number, how)})
+            (self.free[number], number, how, kits)
             for number, how in sorted(kits)
             if number in members and self.query.usable[number] and self.bears(number, context)
         ]
@@ -157,7 +155,7 @@ class StandingFinder(Finder):
             return joint
         below = self.below(number, context)
         bounds = [
-            self.bounds(socket, arm + rise)
+            self.swing(socket, arm + rise)
             for socket, rise in zip(it.sockets, it.rises, strict=True)
         ]
         least, most = sum(low for low, _ in bounds), sum(high for _, high in bounds)
@@ -173,7 +171,7 @@ class StandingFinder(Finder):
 
     # -- how far leverage can range --------------------------------------------------
 
-    def bounds(self, socket: int, arm: int) -> tuple[int, int]:
+    def swing(self, socket: int, arm: int) -> tuple[int, int]:
         """Return the least and the most leverage of anything standing in a class."""
         if not self.worth_filling(socket):
             return 0, 0
@@ -186,10 +184,11 @@ class StandingFinder(Finder):
 
     def _extent(self, socket: int) -> Extent:
         """Least and most mass, least and most moment about the socket, of its trees."""
-        found = self.extents.get(socket)
+        extents, key = self.memory.extents, (socket, self.keys.of(socket))
+        found = extents.get(key)
         if found is None:
-            self.extents[socket] = (0, 1 << 24, -_WIDE, _WIDE)  # while it is being worked out
-            found = self.extents[socket] = self._measured(socket)
+            extents[key] = (0, 1 << 24, -_WIDE, _WIDE)  # while it is being worked out
+            found = extents[key] = self._measured(socket)
         return found
 
     def _measured(self, socket: int) -> tuple[int, int, int, int]:

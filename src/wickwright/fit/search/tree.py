@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 from enum import IntEnum
 from typing import TYPE_CHECKING
 
+from wickwright.fit.search.packs import DEMAND_ENTRIES, PLENTY
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
@@ -155,10 +157,21 @@ class Tree:
         Kinds that can be left out because a socket on the way is optional, as bits.
     doubled : int
         Kinds that can stand below two sockets of one candidate, as bits.
+    offers : sequence of sequence of sequence of int
+        For each class and each demand, the distinct amounts given in or below it, ascending,
+        plenty left out.
     users : mapping of int to frozenset of int
         The classes whose tree can hold a candidate where only what fits is admitted.
     shapes : sequence of int
         Shape number of each candidate; equal numbers carry equal trees.
+    forced : int
+        Kinds that can stand in a socket that must be filled, as bits.
+    beneath : mapping of int to int
+        By kind, the kinds that can stand below one of it, as bits.
+    atoms_reach : sequence of int
+        Atoms of the sockets in or below a class, as bits.
+    demanding : int
+        Kinds of which some candidate demands something, as bits.
     climbing : int
         Kinds that can stand above another of their own kind, as bits; kept from doing so.
     """
@@ -168,9 +181,14 @@ class Tree:
     reach: Sequence[int]
     optional_reach: int
     doubled: int
+    offers: Sequence[Sequence[Sequence[int]]]
     shapes: Sequence[int]
     users: Mapping[int, frozenset[int]]
     climbing: int
+    forced: int
+    beneath: Mapping[int, int]
+    atoms_reach: Sequence[int]
+    demanding: int
     groups: dict[tuple[int, Admits], tuple[Group, ...]] = field(default_factory=dict)
 
     def members(self, socket: int, admits: Admits) -> frozenset[int]:
@@ -204,26 +222,35 @@ def _grouped(tree: Tree, members: Iterable[int]) -> tuple[Group, ...]:
 
 
 def _reaches(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> list[int]:
-    """Kinds in or below each class, by growing until nothing changes."""
-    takes: list[set[tuple[int, ...]]] = []
-    direct: list[int] = []
-    for socket in sockets:
-        everyone = socket.fits | socket.unsure | socket.loosened
-        takes.append({candidates[number].sockets for number in everyone})
-        direct.append(_bits(candidates[number].kind for number in everyone))
-    reach = direct[:]
+    """Kinds in or below each class."""
+    direct = [_bits(candidates[number].kind for number in _everyone(socket)) for socket in sockets]
+    return _spread(candidates, sockets, direct)
+
+
+def _everyone(socket: Socket) -> frozenset[int]:
+    return socket.fits | socket.unsure | socket.loosened
+
+
+def _spread(
+    candidates: Sequence[Candidate], sockets: Sequence[Socket], direct: list[int]
+) -> list[int]:
+    """Bits of each class joined with those of all classes below it, until nothing changes."""
+    below = [
+        frozenset(s for number in _everyone(socket) for s in candidates[number].sockets)
+        for socket in sockets
+    ]
+    spread = direct[:]
     changed = True
     while changed:
         changed = False
-        for at, shapes in enumerate(takes):
-            below = direct[at]
-            for shape in shapes:
-                for socket_number in shape:
-                    below |= reach[socket_number]
-            if below != reach[at]:
-                reach[at] = below
+        for at, under in enumerate(below):
+            bits = spread[at]
+            for socket_number in under:
+                bits |= spread[socket_number]
+            if bits != spread[at]:
+                spread[at] = bits
                 changed = True
-    return reach
+    return spread
 
 
 def _bits(kinds: Iterable[int]) -> int:
@@ -231,6 +258,48 @@ def _bits(kinds: Iterable[int]) -> int:
     for kind in kinds:
         bits |= 1 << kind
     return bits
+
+
+def _offers(
+    candidates: Sequence[Candidate], sockets: Sequence[Socket]
+) -> tuple[tuple[tuple[int, ...], ...], ...]:
+    """Distinct amounts given in or below each class, by demand."""
+    amounts = sorted({(at, value) for it in candidates for at, value in enumerate(it.gives)})
+    bit = {amount: 1 << number for number, amount in enumerate(amounts)}
+    own = [_sum_bits(bit[amount] for amount in enumerate(it.gives)) for it in candidates]
+    direct = [_sum_bits(own[number] for number in _everyone(socket)) for socket in sockets]
+    shared: dict[int, tuple[tuple[int, ...], ...]] = {}
+    for bits in set(spread := _spread(candidates, sockets, direct)):
+        there = [amount for amount in amounts if bits & bit[amount]]
+        shared[bits] = tuple(
+            tuple(value for at, value in there if at == entry and value != PLENTY)
+            for entry in range(DEMAND_ENTRIES)
+        )
+    return tuple(shared[bits] for bits in spread)
+
+
+def _sum_bits(parts: Iterable[int]) -> int:
+    bits = 0
+    for part in parts:
+        bits |= part
+    return bits
+
+
+def _forced(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> int:
+    return _bits(
+        candidates[number].kind
+        for socket in sockets
+        if socket.required
+        for number in _everyone(socket)
+    )
+
+
+def _beneath(candidates: Sequence[Candidate], reach: Sequence[int]) -> dict[int, int]:
+    beneath: defaultdict[int, int] = defaultdict(int)
+    for kind, shape in {(candidate.kind, candidate.sockets) for candidate in candidates}:
+        for socket in shape:
+            beneath[kind] |= reach[socket]
+    return dict(beneath)
 
 
 def _climbing(candidates: Sequence[Candidate], reach: Sequence[int]) -> int:
@@ -314,7 +383,12 @@ def build_tree(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> Tr
         reach=reach,
         optional_reach=optional,
         doubled=_doubled(candidates, reach),
+        offers=_offers(candidates, sockets),
         shapes=shapes,
         users=_users(candidates, sockets),
         climbing=_climbing(candidates, reach),
+        forced=_forced(candidates, sockets),
+        beneath=_beneath(candidates, reach),
+        atoms_reach=_spread(candidates, sockets, [1 << socket.atom for socket in sockets]),
+        demanding=_bits(candidate.kind for candidate in candidates if candidate.demands),
     )
