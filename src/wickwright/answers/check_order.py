@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from wickwright.orders.checking import check_order
+from wickwright.orders.checking import Checked, check_order
 from wickwright.orders.mending import mend
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from wickwright.fit.compiled import Compiled
-    from wickwright.orders.checking import Checked
     from wickwright.orders.lines import Order
     from wickwright.orders.mending import Mended
 
@@ -35,6 +34,12 @@ class CheckedOrder:
     mended: Mended | None
 
 
+_REMEMBERED = 20_000
+"""Different orders remembered at once; enough for one day, small beside the file."""
+
+_Key = tuple[str, str, tuple[tuple[str, str], ...]]
+
+
 def check_orders(
     compiled: Compiled, orders: Iterable[Order], *, propose: bool = True
 ) -> Iterator[CheckedOrder]:
@@ -54,13 +59,28 @@ def check_orders(
     CheckedOrder
         In the order given. Orders that ask the same of the same lamp are worked out once.
     """
-    known: dict[tuple[object, ...], Mended | None] = {}
+    known: dict[_Key, CheckedOrder] = {}
     for order in orders:
-        checked = check_order(compiled, order)
-        mended = None
-        if propose and checked.faults:
-            key = (order.lamp, order.place, *((line.part, line.quantity) for line in order.lines))
-            if key not in known:
-                known[key] = mend(compiled, checked)
-            mended = known[key]
-        yield CheckedOrder(checked, mended)
+        key = order.lamp, order.place, tuple([(line.part, line.quantity) for line in order.lines])
+        found = known.get(key)
+        if found is None:
+            if len(known) >= _REMEMBERED:
+                known.clear()
+            found = known[key] = _checked(compiled, order, propose=propose)
+            yield found
+        else:
+            yield CheckedOrder(_on_rows_of(order, found.checked), found.mended)
+
+
+def _checked(compiled: Compiled, order: Order, *, propose: bool) -> CheckedOrder:
+    checked = check_order(compiled, order)
+    return CheckedOrder(checked, mend(compiled, checked) if propose and checked.faults else None)
+
+
+def _on_rows_of(order: Order, checked: Checked) -> Checked:
+    """Say of an order what was found out for one that asks the same."""
+    understood = checked.understood
+    lines = dict(zip((line.row for line in understood.order.lines), order.lines, strict=True))
+    wanted = tuple((lines[line.row], part, count) for line, part, count in understood.wanted)
+    faults = tuple(replace(fault, row=lines[fault.row].row) for fault in checked.faults)
+    return Checked(replace(understood, order=order, wanted=wanted), faults)

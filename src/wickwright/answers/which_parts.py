@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.catalogue.records import KINDS
+from wickwright.catalogue.records import KINDS, Wish
 from wickwright.catalogue.spelling import meant
 from wickwright.fit.place import Place
 from wickwright.fit.request import Request
@@ -14,7 +14,6 @@ from wickwright.fit.shared import serving_all
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
-    from wickwright.catalogue.records import Wish
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.routes import Answer
     from wickwright.fit.shared import Shared
@@ -141,34 +140,42 @@ def request_of(
     Raises
     ------
     UnknownNameError
-        When a name is not in the book.
+        When names are not in the book; the message has a line for each of them.
     """
     book = compiled.book
-    known_lamp = _known(lamp, book.lamps, "lamp")
+    unknown: list[str] = []
+    known_lamp = _known(lamp, book.lamps, "lamp", unknown)
     if isinstance(wish, str):
-        wish = book.wishes[_known(wish, book.wishes, "wish")]
-    return Request(
+        known_wish = book.wishes.get(_known(wish, book.wishes, "wish", unknown))
+    else:
+        known_wish = wish
+    request = Request(
         lamp=known_lamp,
-        wish=wish,
-        have=tuple(_known(part, book.parts, "part") for part in have),
-        lost=tuple(_known(part, {*KINDS, *book.parts}, "part or kind of part") for part in lost),
+        wish=known_wish or Wish("", "", ()),
+        have=tuple(_known(part, book.parts, "part", unknown) for part in have),
+        lost=tuple(
+            _known(part, {*KINDS, *book.parts}, "part or kind of part", unknown) for part in lost
+        ),
         bare=bare,
         place=Place(elevation),
         count=count,
         budget=budget,
     )
+    if unknown:
+        raise UnknownNameError("\n".join(unknown))
+    return request
 
 
-def _known(name: str, among: Collection[str], what: str) -> str:
-    """Return the name as the book spells it, capitals disregarded."""
+def _known(name: str, among: Collection[str], what: str, unknown: list[str]) -> str:
+    """Return the name as the book spells it, capitals disregarded; note it when it has none."""
     if name in among:
         return name
     small = {one.lower(): one for one in among}
     if name.lower() in small:
         return small[name.lower()]
     listing = {"lamp": "lamps", "wish": "wishes"}.get(what, "parts")
-    msg = (
+    unknown.append(
         f"there is no {what} '{name}' in the fit book: {meant(name, among)}"
-        f"'wickwright book --list {listing}' lists them all"
+        f"'wickwright book list {listing}' lists them all"
     )
-    raise UnknownNameError(msg)
+    return ""

@@ -1,0 +1,475 @@
+"""Answers as plain dicts and lists, for JSON and for machines that ask.
+
+Keys stand in a fixed order and never vanish: what is not there is None or an empty list.
+Numbers are in SI units, the unit at the end of the key (``angle_rad``, ``length_m``); money is
+decimal text. Words for people stand under ``says``, ``why`` and ``cure``.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wickwright.answers.cautions import usual_cautions
+from wickwright.answers.reason_words import reason_words
+from wickwright.answers.reasons import reasons
+from wickwright.answers.wording import claim_words, give_up_words, sentence, why_not_words
+from wickwright.fit.routes import Gave, Impossible, NotKnown, Routes
+from wickwright.terms.finding import Finding, Kind, Quantity, Range, Severity
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from wickwright.answers.check_order import CheckedOrder
+    from wickwright.answers.do_they_fit import Pair
+    from wickwright.answers.reasons import Reason
+    from wickwright.answers.what_replaced import Replacement
+    from wickwright.catalogue.compare import Change
+    from wickwright.catalogue.faults import Fault
+    from wickwright.catalogue.records import Part
+    from wickwright.fit.compiled import Compiled
+    from wickwright.fit.request import Situation
+    from wickwright.fit.routes import Answer, Route
+    from wickwright.fit.shared import Shared
+    from wickwright.orders.mending import Mended
+    from wickwright.terms.finding import Fact, Rule
+    from wickwright.terms.units import Units
+
+__all__ = [
+    "Plain",
+    "plain_answer",
+    "plain_change",
+    "plain_fault",
+    "plain_finding",
+    "plain_money",
+    "plain_order",
+    "plain_pair",
+    "plain_part",
+    "plain_replacement",
+    "plain_rule",
+    "plain_shared",
+]
+
+Plain = str | int | float | bool | None | list["Plain"] | dict[str, "Plain"]
+"""What JSON can hold."""
+
+_UNITS: dict[Kind, str] = {
+    Kind.LENGTH: "length_m",
+    Kind.MASS: "mass_kg",
+    Kind.ANGLE: "angle_rad",
+    Kind.POWER: "power_w",
+    Kind.TEMPERATURE: "temperature_k",
+    Kind.ELEVATION: "elevation_m",
+    Kind.COUNT: "count",
+    Kind.PRESSURE: "pressure_pa",
+    Kind.RATIO: "ratio",
+}
+
+
+# -- small things --------------------------------------------------------------------------------
+
+
+def plain_money(amount: int | None) -> str | None:
+    """Return money as decimal text.
+
+    Parameters
+    ----------
+    amount : int or None
+        In the smallest coin.
+
+    Returns
+    -------
+    str or None
+        Such as ``'70.00'``.
+    """
+    return None if amount is None else f"{amount // 100}.{amount % 100:02d}"
+
+
+def plain_part(part: Part) -> dict[str, Plain]:
+    """Return a part in short.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+
+    Returns
+    -------
+    dict
+        ``part``, ``name``, ``kind``, ``status``, ``price``, ``stock``.
+    """
+    return {
+        "part": part.id,
+        "name": part.name,
+        "kind": part.kind,
+        "status": str(part.status),
+        "price": plain_money(part.price),
+        "stock": part.stock,
+    }
+
+
+def _parts(parts: Iterable[Part]) -> list[Plain]:
+    return [plain_part(part) for part in parts]
+
+
+def _fact(fact: Fact) -> Plain:
+    if isinstance(fact, Quantity):
+        if fact.kind is Kind.MONEY:
+            return {"money": plain_money(round(fact.value))}
+        return {_UNITS[fact.kind]: fact.value}
+    if isinstance(fact, Range):
+        return {_UNITS.get(fact.kind, "money"): [fact.low, fact.high]}
+    return list(fact) if isinstance(fact, tuple) else fact
+
+
+def plain_finding(finding: Finding, units: Units) -> dict[str, Plain]:
+    """Return a finding.
+
+    Parameters
+    ----------
+    finding : Finding
+        Any finding.
+    units : Units
+        For the words.
+
+    Returns
+    -------
+    dict
+        ``rule``, ``severity``, ``parts``, ``facts``, ``measured``, ``permitted``, ``source``,
+        ``says``, ``why``, ``cure``; a range is a list of two, None where it is open.
+    """
+    words = sentence(finding, units)
+    return {
+        "rule": finding.rule,
+        "severity": Severity(finding.severity).name.lower(),
+        "parts": list(finding.parts),
+        "facts": {name: _fact(fact) for name, fact in finding.facts.items()},
+        "measured": None if finding.measured is None else _fact(finding.measured),
+        "permitted": None if finding.permitted is None else _fact(finding.permitted),
+        "source": finding.source or None,
+        "says": words.says,
+        "why": words.why,
+        "cure": words.cure,
+    }
+
+
+def _findings(findings: Iterable[Finding], units: Units) -> list[Plain]:
+    return [plain_finding(finding, units) for finding in findings]
+
+
+# -- routes --------------------------------------------------------------------------------------
+
+
+def plain_answer(compiled: Compiled, answer: Answer, units: Units) -> dict[str, Plain]:
+    """Return what came of a request.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    answer : Answer
+        Routes, or why there are none.
+    units : Units
+        For the words.
+
+    Returns
+    -------
+    dict
+        ``answer`` is ``routes``, ``impossible``, ``not known`` or ``gave up``; then
+        ``request``, ``currency``, ``routes``, ``why_not``, ``looked_at``, ``cautions``.
+    """
+    found = answer.routes if isinstance(answer, Routes | NotKnown) else ()
+    return {
+        "answer": _NAMES[type(answer)],
+        "request": _request(compiled, answer.now),
+        "currency": units.currency,
+        "routes": [_route(compiled, answer.now, route, units) for route in found],
+        "why_not": _why_not(answer) if isinstance(answer, Impossible) else None,
+        "looked_at": answer.looked_at if isinstance(answer, Gave) else None,
+        "cautions": list(usual_cautions(answer.now)),
+    }
+
+
+_NAMES: dict[type, str] = {
+    Routes: "routes",
+    Impossible: "impossible",
+    NotKnown: "not known",
+    Gave: "gave up",
+}
+
+
+def _request(compiled: Compiled, now: Situation) -> dict[str, Plain]:
+    request = now.request
+    lamp = compiled.book.lamps[request.lamp]
+    return {
+        "lamp": lamp.id,
+        "lamp_name": lamp.name,
+        "wish": request.wish.id,
+        "wish_title": request.wish.title,
+        "have": list(request.have),
+        "lost": list(request.lost),
+        "bare": request.bare,
+        "elevation_m": request.place.elevation,
+        "count": request.count,
+        "budget": plain_money(request.budget),
+    }
+
+
+def _route(compiled: Compiled, now: Situation, route: Route, units: Units) -> dict[str, Plain]:
+    why = reasons(compiled, now, route)
+    return {
+        "price": plain_money(route.price),
+        "buy": [
+            {**plain_part(part), "reasons": [_reason(one, units) for one in why[part.id]]}
+            for part in route.buy
+        ],
+        "included": _parts(route.included),
+        "keep": _parts(route.keep),
+        "aside": _parts(route.aside),
+        "dying": [part.id for part in route.dying],
+        "light_points": route.light,
+        "findings": _findings(route.findings, units),
+    }
+
+
+def _reason(reason: Reason, units: Units) -> dict[str, Plain]:
+    return {
+        "why": str(reason.why),
+        "other": reason.other.id if reason.other else None,
+        "rule": reason.finding.rule if reason.finding else None,
+        "says": reason_words(reason, units),
+    }
+
+
+def _why_not(answer: Impossible) -> dict[str, Plain]:
+    return {
+        "says": why_not_words(answer),
+        "because": [
+            {
+                "sort": claim.sort,
+                "subject": claim.subject,
+                "says": claim_words(claim, answer.now, answer.blocked),
+            }
+            for claim in answer.because
+        ],
+        "blocked": _parts(answer.blocked),
+        "ways_out": [
+            {
+                "give_up": words,
+                "price": plain_money(out.price),
+                "buy": [part.id for part in out.buy],
+            }
+            for out in answer.ways_out
+            if (words := give_up_words(out.give_up, answer))
+        ],
+    }
+
+
+def plain_shared(
+    compiled: Compiled, lamps: Sequence[str], shared: Shared, units: Units
+) -> dict[str, Plain]:
+    """Return what serves several lamps it could be.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    lamps : sequence of str
+        Their ids, in the order asked.
+    shared : Shared
+        What came of it.
+    units : Units
+        For the words.
+
+    Returns
+    -------
+    dict
+        ``lamps``, ``purchases`` (what serves all), ``complete``, ``groups`` (lamps served
+        alike by themselves), ``answers`` by lamp.
+    """
+    return {
+        "lamps": list(lamps),
+        "currency": units.currency,
+        "purchases": [
+            {"price": plain_money(one.price), "buy": _parts(one.buy)} for one in shared.purchases
+        ],
+        "complete": shared.complete,
+        "groups": [[lamps[at] for at in group] for group in shared.groups],
+        "answers": {
+            lamp: plain_answer(compiled, answer, units)
+            for lamp, answer in zip(lamps, shared.answers, strict=True)
+        },
+    }
+
+
+# -- orders --------------------------------------------------------------------------------------
+
+
+def plain_order(it: CheckedOrder, units: Units) -> dict[str, Plain]:
+    """Return an order with its faults.
+
+    Parameters
+    ----------
+    it : CheckedOrder
+        One order.
+    units : Units
+        For the words.
+
+    Returns
+    -------
+    dict
+        ``order``, ``lamp``, ``place``, ``faults``, ``mended``; a fault has ``fault``,
+        ``part``, ``row``, ``finding`` and ``because``.
+    """
+    order = it.checked.understood.order
+    return {
+        "order": order.id,
+        "lamp": order.lamp,
+        "place": order.place,
+        "faults": [
+            {
+                "fault": fault.fault,
+                "part": fault.part,
+                "row": fault.row,
+                "finding": plain_finding(fault.finding, units),
+                "because": plain_finding(fault.because, units) if fault.because else None,
+            }
+            for fault in it.checked.faults
+        ],
+        "mended": _mended(it.mended, units) if it.mended else None,
+    }
+
+
+def _mended(mended: Mended, units: Units) -> dict[str, Plain]:
+    return {
+        "price": plain_money(mended.price),
+        "lines": [{**plain_part(part), "quantity": count} for part, count in mended.lines],
+        "changed": [part.id for part in mended.changed],
+        "given_up": list(mended.given_up),
+        "findings": _findings(mended.route.findings, units),
+    }
+
+
+# -- the rest ------------------------------------------------------------------------------------
+
+
+def plain_pair(pair: Pair, units: Units) -> dict[str, Plain]:
+    """Return how two parts join.
+
+    Parameters
+    ----------
+    pair : Pair
+        Two parts at their best.
+    units : Units
+        For the words.
+
+    Returns
+    -------
+    dict
+        ``below``, ``above``, ``joint``, ``verdict``, ``by_label``, ``missing``, ``finding``.
+    """
+    return {
+        "below": pair.below.id,
+        "above": pair.above.id,
+        "joint": pair.on.joint,
+        "verdict": str(pair.joined.fit),
+        "by_label": pair.joined.by_label,
+        "missing": list(pair.joined.missing),
+        "finding": plain_finding(pair.finding, units),
+    }
+
+
+def plain_replacement(it: Replacement) -> dict[str, Plain]:
+    """Return what became of a part.
+
+    Parameters
+    ----------
+    it : Replacement
+        The part and its successions.
+
+    Returns
+    -------
+    dict
+        ``part``, ``steps`` (``old``, ``new``, ``via``, ``changes_joint``), ``heir``.
+    """
+    return {
+        "part": plain_part(it.part),
+        "steps": [
+            {
+                "old": step.old.id,
+                "new": step.new.id,
+                "via": step.via.id if step.via else None,
+                "changes_joint": step.changes_joint,
+            }
+            for step in it.steps
+        ],
+        "heir": plain_part(it.heir) if it.heir else None,
+    }
+
+
+def plain_rule(rule: Rule) -> dict[str, Plain]:
+    """Return a rule.
+
+    Parameters
+    ----------
+    rule : Rule
+        Of the rule book.
+
+    Returns
+    -------
+    dict
+        ``rule``, ``title``, ``says``, ``why``, ``cure``, ``source``, ``breaks``.
+    """
+    return {
+        "rule": rule.key,
+        "title": rule.title,
+        "says": rule.says,
+        "why": rule.why,
+        "cure": rule.cure,
+        "source": rule.source,
+        "breaks": rule.breaks,
+    }
+
+
+def plain_fault(fault: Fault) -> dict[str, Plain]:
+    """Return a fault of a file.
+
+    Parameters
+    ----------
+    fault : Fault
+        Of a book or an order file.
+
+    Returns
+    -------
+    dict
+        ``table``, ``row`` (0: the whole table), ``column``, ``what``, ``cure``.
+    """
+    return {
+        "table": fault.table,
+        "row": fault.row,
+        "column": fault.column,
+        "what": fault.what,
+        "cure": fault.cure,
+    }
+
+
+def plain_change(change: Change) -> dict[str, Plain]:
+    """Return a changed row of a book.
+
+    Parameters
+    ----------
+    change : Change
+        From the comparison of two books.
+
+    Returns
+    -------
+    dict
+        ``table``, ``key``, ``did``, ``cells`` (``column``, ``old``, ``new``).
+    """
+    return {
+        "table": change.table,
+        "key": list(change.key),
+        "did": str(change.did),
+        "cells": [
+            {"column": cell.column, "old": cell.old, "new": cell.new} for cell in change.cells
+        ],
+    }

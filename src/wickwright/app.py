@@ -1,0 +1,149 @@
+"""The ``wickwright`` command: builds the edges, and turns errors into words and exit codes."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from wickwright.cli.desk import Desk
+from wickwright.cli.program import program
+from wickwright.cli.shelf import Shelf
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from wickwright.catalogue.faults import Fault, RawTable
+    from wickwright.catalogue.records import Book
+    from wickwright.fit.compiled import Compiled
+    from wickwright.fit.settings import Settings
+
+__all__ = ["main", "run"]
+
+_UNUSABLE, _INTERRUPTED, _PIPE_CLOSED, _OURS = 2, 130, 141, 70
+_DEMO = Path(__file__).parent / "data" / "demo" / "book"
+
+
+def main() -> None:
+    """Run the command line and leave with its exit code."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run the command line.
+
+    Parameters
+    ----------
+    arguments : sequence of str
+        Without the name of the program.
+
+    Returns
+    -------
+    int
+        Exit code; messages are on standard error.
+    """
+    try:
+        code = program.main(
+            list(arguments), "wickwright", standalone_mode=False, obj=Desk(_shelf())
+        )
+        sys.stdout.flush()
+    except click.ClickException as error:
+        _say(error)
+        return _UNUSABLE
+    except (KeyboardInterrupt, click.Abort):
+        return _INTERRUPTED
+    except BrokenPipeError:
+        _drop_output()
+        return _PIPE_CLOSED
+    except OSError as error:
+        click.echo(f"Error: {error.filename or 'a file'}: {error.strerror or error}", err=True)
+        return _UNUSABLE
+    except Exception as error:  # noqa: BLE001 - the last line of defence; nothing is hidden
+        return _refused(error) or _our_fault(error)
+    return code if isinstance(code, int) else 0
+
+
+def _say(error: click.ClickException) -> None:
+    """Print what is wrong on standard error, with the command's usage where that is meant."""
+    try:
+        error.show()
+    except BrokenPipeError:
+        _drop_output()
+
+
+def _refused(error: Exception) -> int:
+    """Print a name or quantity that cannot be used; 0 when the error is none of these."""
+    from wickwright.answers.which_parts import UnknownNameError  # noqa: PLC0415 - not for --help
+    from wickwright.terms.units import UnitsError  # noqa: PLC0415 - not needed for --help
+
+    if not isinstance(error, UnknownNameError | UnitsError):
+        return 0
+    click.echo("\n".join(f"Error: {line}" for line in str(error).splitlines()), err=True)
+    return _UNUSABLE
+
+
+def _our_fault(error: Exception) -> int:
+    """Own up to a mistake in the program."""
+    if os.environ.get("WICKWRIGHT_TRACE"):
+        raise error
+    click.echo(
+        f"Error: a mistake in wickwright itself ({type(error).__name__}: {error}). Please report "
+        "it with what you typed; with WICKWRIGHT_TRACE=1 set, the place is shown.",
+        err=True,
+    )
+    return _OURS
+
+
+def _drop_output() -> None:
+    """Send what is still in the buffer nowhere, so that Python stays quiet at its end."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+
+
+# -- the store, opened only when it is needed -----------------------------------------------------
+
+
+def _shelf() -> Shelf:
+    return Shelf(
+        demo=_DEMO,
+        read_tables=_read_tables,
+        read_orders=_read_orders,
+        write_tables=_write_tables,
+        compile_book=_compile_book,
+        names=_names,
+    )
+
+
+def _read_tables(path: Path) -> tuple[RawTable, ...] | tuple[Fault, ...]:
+    from wickwright.store.tables import read_tables  # noqa: PLC0415 - not needed for --help
+
+    return read_tables(path)
+
+
+def _read_orders(
+    path: Path, progress: Callable[[int], None] | None
+) -> RawTable | tuple[Fault, ...]:
+    from wickwright.store.tables import read_orders  # noqa: PLC0415 - not needed for --help
+
+    return read_orders(path, progress)
+
+
+def _write_tables(path: Path, tables: Sequence[RawTable]) -> tuple[Fault, ...]:
+    from wickwright.store.tables import write_tables  # noqa: PLC0415 - not needed for --help
+
+    return write_tables(path, tables)
+
+
+def _compile_book(book: Book, settings: Settings) -> Compiled:
+    from wickwright.fit.compiled import compile_book  # noqa: PLC0415 - not needed for --help
+
+    return compile_book(book, settings)
+
+
+def _names(path: Path, table: str) -> tuple[tuple[str, str], ...]:
+    from wickwright.store.names import read_names  # noqa: PLC0415 - not needed for --help
+
+    return read_names(path, table)

@@ -1,0 +1,225 @@
+"""``wickwright book``: look into a fit book, check it, convert it, compare two."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from wickwright.cli.desk import UnusableError, current_desk, fault_line, read_whole_book
+from wickwright.cli.lazy import NearGroup
+from wickwright.cli.options import Name, shared_options
+from wickwright.cli.output import echo_json, echo_lines, terminal_width
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from wickwright.answers.plain import Plain
+    from wickwright.catalogue.faults import Fault, RawTable
+    from wickwright.cli.desk import Desk
+
+__all__ = ["command"]
+
+_FAULTS, _DIFFERENT = 1, 1
+_EPILOG = "The options of 'wickwright --help' may stand here too."
+_ANY_PATH = click.Path(path_type=Path)
+
+
+@click.group(
+    cls=NearGroup,
+    epilog="The book is the one named with --book, or the demo book.",
+)
+@shared_options()
+def command() -> None:
+    """Look into a fit book, check it, convert it, compare two."""
+
+
+# -- looking into a book -------------------------------------------------------------------------
+
+
+@command.command("list", epilog=_EPILOG)
+@click.argument("what", type=click.Choice(["lamps", "parts", "wishes", "families"]))
+@click.option("--kind", help="Only parts of this kind, such as chimney.")
+@shared_options()
+def list_command(what: str, kind: str | None) -> None:
+    """List lamps, parts, wishes or families."""
+    from wickwright.cli import book_lists  # noqa: PLC0415 - not needed for --help
+
+    desk = current_desk()
+    book = desk.read()
+    if kind and what != "parts":
+        msg = "--kind goes with 'parts': wickwright book list parts --kind chimney"
+        raise UnusableError(msg)
+    rows = book_lists.rows_of(book, what, _kind(kind))
+    if desk.json:
+        echo_json([{**row} for row in rows])
+    else:
+        echo_lines(book_lists.list_lines(rows, what, terminal_width()))
+
+
+def _kind(kind: str | None) -> str:
+    """Return the kind as the book spells it."""
+    if not kind:
+        return ""
+    from wickwright.catalogue.records import KINDS  # noqa: PLC0415 - not needed for --help
+    from wickwright.catalogue.spelling import meant  # noqa: PLC0415 - not needed for --help
+
+    if kind.lower() in KINDS:
+        return kind.lower()
+    msg = f"there is no kind '{kind}': {meant(kind, KINDS)}the kinds are {', '.join(KINDS)}"
+    raise UnusableError(msg)
+
+
+@command.command("show", epilog=_EPILOG)
+@click.argument("name", metavar="LAMP|PART", type=Name("lamp or part", "parts"))
+@shared_options()
+def show_command(name: str) -> None:
+    """Show a lamp or a part: its figures, its joints as printed, and what fits it."""
+    from wickwright.catalogue.records import Part  # noqa: PLC0415 - not needed for --help
+    from wickwright.cli import record_pages  # noqa: PLC0415 - not needed for --help
+    from wickwright.cli.lookup import lamp_or_part  # noqa: PLC0415 - not needed for --help
+
+    desk = current_desk()
+    compiled = desk.open()
+    found = lamp_or_part(compiled.book, name)
+    units, width = desk.units_of(compiled.book), terminal_width()
+    if desk.json:
+        echo_json(record_pages.plain_record(compiled, found))
+    elif isinstance(found, Part):
+        echo_lines(record_pages.part_lines(compiled, found, units, width))
+    else:
+        echo_lines(record_pages.lamp_lines(compiled, found, units, width))
+
+
+@command.command("print", epilog=_EPILOG)
+@click.argument("tables", nargs=-1, metavar="[TABLE]...")
+@shared_options()
+def print_command(tables: tuple[str, ...]) -> None:
+    """Print the tables of the book as text, all or those named."""
+    from wickwright.catalogue.columns import TABLES  # noqa: PLC0415 - not needed for --help
+    from wickwright.catalogue.spelling import meant  # noqa: PLC0415 - not needed for --help
+    from wickwright.catalogue.writing import book_tables  # noqa: PLC0415 - not for --help
+    from wickwright.cli.book_lists import table_lines  # noqa: PLC0415 - not for --help
+
+    for name in tables:
+        if name not in TABLES:
+            msg = f"there is no table '{name}': {meant(name, TABLES)}they are {', '.join(TABLES)}"
+            raise UnusableError(msg)
+    desk = current_desk()
+    chosen = [raw for raw in book_tables(desk.read()) if not tables or raw.name in tables]
+    if desk.json:
+        echo_json({raw.name: [_row(raw, cells) for _, cells in raw.rows] for raw in chosen})
+        return
+    for raw in chosen:
+        echo_lines([*table_lines(raw, terminal_width()), ""])
+
+
+def _row(raw: RawTable, cells: Sequence[str]) -> dict[str, Plain]:
+    return dict(zip(raw.header, cells, strict=True))
+
+
+# -- checking and comparing ----------------------------------------------------------------------
+
+
+@command.command("check", epilog=_EPILOG)
+@click.argument("path", required=False, type=_ANY_PATH)
+@shared_options()
+def check_command(path: Path | None) -> int:
+    """Check a fit book: every fault with table, row, column and cure. Exit code 1 with any."""
+    from wickwright.answers.plain import plain_fault  # noqa: PLC0415 - not needed for --help
+    from wickwright.cli.desk import read_or_faults  # noqa: PLC0415 - not needed for --help
+
+    desk = current_desk()
+    path = path or desk.path
+    read = read_or_faults(desk.shelf, path)
+    faults = read if isinstance(read, tuple) else ()
+    if desk.json:
+        echo_json([plain_fault(fault) for fault in faults])
+    elif isinstance(read, tuple):
+        echo_lines(_fault_page(faults, terminal_width()))
+    else:
+        click.echo(
+            f"No fault: {len(read.lamps):,} lamps, {len(read.parts):,} parts, "
+            f"{len(read.wishes):,} wishes."
+        )
+    return _FAULTS if faults else 0
+
+
+def _fault_page(faults: Sequence[Fault], width: int) -> list[str]:
+    from wickwright.cli.layout import table  # noqa: PLC0415 - not needed for --help
+
+    head = ("table", "row", "column", "what is wrong", "what mends it")
+    rows = [
+        (fault.table, str(fault.row or ""), fault.column, fault.what, fault.cure)
+        for fault in faults
+    ]
+    lines = table([head, *rows], width, indent="", rights=(1,), wrapped=(3, 4))
+    return [*lines, "", f"{len(faults):,} fault{'' if len(faults) == 1 else 's'}."]
+
+
+@command.command("compare", epilog=_EPILOG)
+@click.argument("old", type=_ANY_PATH)
+@click.argument("new", type=_ANY_PATH)
+@shared_options()
+def compare_command(old: Path, new: Path) -> int:
+    """Say what changed from book OLD to book NEW. Exit code 1 when anything did."""
+    from wickwright.answers.plain import plain_change  # noqa: PLC0415 - not needed for --help
+    from wickwright.catalogue.compare import compare_books  # noqa: PLC0415 - not for --help
+    from wickwright.cli.book_lists import change_lines  # noqa: PLC0415 - not for --help
+
+    desk = current_desk()
+    books = [read_whole_book(desk.shelf, path) for path in (old, new)]
+    changes = compare_books(*books)
+    if desk.json:
+        echo_json([plain_change(change) for change in changes])
+    elif changes:
+        echo_lines(change_lines(changes, terminal_width()))
+    else:
+        click.echo("The two books say the same.")
+    return _DIFFERENT if changes else 0
+
+
+# -- writing -------------------------------------------------------------------------------------
+
+
+@command.command("template", epilog=_EPILOG)
+@click.argument("path", type=_ANY_PATH)
+@shared_options()
+def template_command(path: Path) -> None:
+    """Write the empty tables of a new book to a folder, or to an .xlsx workbook."""
+    from wickwright.catalogue.writing import template  # noqa: PLC0415 - not needed for --help
+
+    _refuse_existing(path)
+    _write(current_desk(), path, template())
+    click.echo(f"Written: {path}. Each column has a note; rows that begin with '# ' are notes.")
+
+
+@command.command("convert", epilog=_EPILOG)
+@click.argument("source", type=_ANY_PATH)
+@click.argument("target", type=_ANY_PATH)
+@shared_options()
+def convert_command(source: Path, target: Path) -> None:
+    """Convert the book SOURCE into TARGET: a folder of CSV files, or an .xlsx workbook."""
+    from wickwright.catalogue.writing import book_tables  # noqa: PLC0415 - not for --help
+
+    desk = current_desk()
+    book = read_whole_book(desk.shelf, source)
+    _refuse_existing(target)
+    _write(desk, target, book_tables(book))
+    click.echo(f"Written: {target}, {len(book.lamps):,} lamps and {len(book.parts):,} parts.")
+
+
+def _refuse_existing(path: Path) -> None:
+    """Never write over a book."""
+    if path.exists() and not (path.is_dir() and not any(path.iterdir())):
+        msg = f"'{path}' is there already: give a new name, or take it away first"
+        raise UnusableError(msg)
+
+
+def _write(desk: Desk, path: Path, tables: Sequence[RawTable]) -> None:
+    faults = desk.shelf.write_tables(path, tables)
+    if faults:
+        lines = "\n  ".join(fault_line(fault) for fault in faults)
+        msg = f"'{path}' cannot be written:\n  {lines}"
+        raise UnusableError(msg)

@@ -1,0 +1,115 @@
+"""``wickwright check``: every fault of every order in a file."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from wickwright.cli.desk import UnusableError, current_desk, fault_line
+from wickwright.cli.options import shared_options
+from wickwright.cli.output import terminal_width, written
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from wickwright.answers import CheckedOrder
+    from wickwright.cli.desk import Desk
+    from wickwright.cli.tally import Tally
+    from wickwright.orders.lines import Order
+    from wickwright.terms.units import Units
+
+__all__ = ["command"]
+
+_FAULTS = 1
+_SHOWN = 12
+_LONG = 2_000
+"""From so many orders on, progress is shown."""
+
+_HELP = """Every fault of every order in ORDERS, and each faulty order put right.
+
+ORDERS is a .csv, .xlsx or .parquet file with the columns order, lamp, place, part and
+quantity; others are passed over. Exit code 1 when any order has a fault.
+
+With --json, one document: 'orders' holds the faulty ones, each on a line of its own, and
+'summary' the counts.
+"""
+
+
+@click.command(help=_HELP, epilog="The options of 'wickwright --help' may stand here too.")
+@click.argument("orders", type=click.Path(path_type=Path))
+@click.option(
+    "--propose/--no-propose", default=True, help="Whether to put faulty orders right (slower)."
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write to this file instead: JSON when it ends in .json, one row for each fault "
+    "when in .csv, else text.",
+)
+@shared_options()
+def command(orders: Path, propose: bool, out: Path | None) -> int:  # noqa: FBT001 - as click calls it
+    """Check a file of orders."""
+    from wickwright.answers import check_orders  # noqa: PLC0415 - not needed for --help
+    from wickwright.cli import tally as counting  # noqa: PLC0415 - not needed for --help
+
+    desk = current_desk()
+    read = _orders(desk, orders)
+    compiled = desk.open()
+    tally = counting.Tally()
+    checked = tally.counted(check_orders(compiled, _watched(read, out), propose=propose))
+    with written(out) as write:
+        units = desk.units_of(compiled.book)
+        for text in _report(desk, checked, tally, out, units, propose=propose):
+            write(text)
+    return _FAULTS if tally.faulty else 0
+
+
+def _orders(desk: Desk, path: Path) -> tuple[Order, ...]:
+    """Read the orders, or say everything that is wrong with the file."""
+    from wickwright.catalogue.faults import Fault, RawTable  # noqa: PLC0415 - not for --help
+    from wickwright.orders.lines import read_orders  # noqa: PLC0415 - not for --help
+
+    table = desk.shelf.read_orders(path, None)
+    read = read_orders(table) if isinstance(table, RawTable) else table
+    faults = [one for one in read if isinstance(one, Fault)]
+    if faults:
+        lines = [fault_line(fault) for fault in faults[:_SHOWN]]
+        if len(faults) > _SHOWN:
+            lines.append(f"and {len(faults) - _SHOWN:,} more")
+        raise UnusableError("\n  ".join([f"'{path}' cannot be read as orders:", *lines]))
+    return tuple(one for one in read if not isinstance(one, Fault))
+
+
+def _watched(orders: tuple[Order, ...], out: Path | None) -> Iterable[Order]:
+    """Show how far it got, where someone watches and nothing else is on the screen."""
+    free = sys.stderr.isatty() and (out is not None or not sys.stdout.isatty())
+    if free and len(orders) >= _LONG:
+        return _bar(orders)
+    return orders
+
+
+def _bar(orders: tuple[Order, ...]) -> Iterator[Order]:
+    with click.progressbar(orders, label="orders", file=sys.stderr, update_min_steps=200) as bar:
+        yield from bar
+
+
+def _report(
+    desk: Desk,
+    checked: Iterable[CheckedOrder],
+    tally: Tally,
+    out: Path | None,
+    units: Units,
+    *,
+    propose: bool,
+) -> Iterator[str]:
+    from wickwright.cli import order_reports  # noqa: PLC0415 - not needed for --help
+
+    ending = out.suffix.lower() if out else ""
+    if ending == ".csv":
+        return order_reports.csv_report(checked, units)
+    if desk.json or ending == ".json":
+        return order_reports.json_report(checked, tally, units)
+    return order_reports.text_report(checked, tally, units, terminal_width(), propose=propose)

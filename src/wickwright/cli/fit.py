@@ -1,0 +1,162 @@
+"""``wickwright fit``: which parts to send, and why."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import click
+
+from wickwright.cli.desk import UnusableError, current_desk
+from wickwright.cli.options import ELEVATION, LAMP, MONEY, PART, PART_OR_KIND, WISH, shared_options
+from wickwright.cli.output import echo_json, echo_lines, terminal_width
+
+if TYPE_CHECKING:
+    from wickwright.answers import Compiled
+    from wickwright.cli.desk import Desk
+    from wickwright.fit.routes import Answer
+
+__all__ = ["command"]
+
+IMPOSSIBLE, NOT_KNOWN, GAVE_UP = 1, 3, 4
+
+_HELP = """Which parts to send for LAMP and WISH, and why.
+
+LAMP is a model number such as WH-302; several with commas between them, WH-301,WH-302, ask
+for what serves all of them. WISH is a name of the fit book such as renew-chimney.
+
+\b
+    wickwright fit WH-302 renew-chimney --at 1700m
+    wickwright fit DU-401 add-glass-shade --have CH-3371 --budget 60
+    wickwright fit SA-201 complete --bare --have BA-2110,FO-2110
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What was typed."""
+
+    lamps: tuple[str, ...]
+    wish: str
+    have: tuple[str, ...]
+    lost: tuple[str, ...]
+    bare: bool
+    elevation: float
+    count: int
+    budget: int | None
+
+
+@click.command(help=_HELP, epilog="The options of 'wickwright --help' may stand here too.")
+@click.argument("lamp", type=LAMP)
+@click.argument("wish", type=WISH)
+@click.option(
+    "--have", type=PART, multiple=True, help="A part on the lamp that it was not sold with."
+)
+@click.option(
+    "--lost", type=PART_OR_KIND, multiple=True, help="A part, or kind of part, broken or gone."
+)
+@click.option("--bare", is_flag=True, help="There is nothing but what --have names.")
+@click.option(
+    "--at", "elevation", type=ELEVATION, default=0.0, help="Where it stands: 5200ft, 1700m."
+)
+@click.option(
+    "--count", type=click.IntRange(1, 100_000), default=1, help="Lamps to be treated alike."
+)
+@click.option("--budget", type=MONEY, help="Most money for one lamp, such as 120.00.")
+@click.option("--all", "in_full", is_flag=True, help="Print every way in full, not only the best.")
+@shared_options()
+def command(
+    lamp: str,
+    wish: str,
+    have: tuple[str, ...],
+    lost: tuple[str, ...],
+    bare: bool,  # noqa: FBT001 - as click calls it
+    elevation: float,
+    count: int,
+    budget: int | None,
+    in_full: bool,  # noqa: FBT001 - as click calls it
+) -> int:
+    """Answer one question of the desk."""
+    lamps = tuple(dict.fromkeys(_named((lamp,))))
+    asked = _Asked(lamps, wish, _named(have), _named(lost), bare, elevation, count, budget)
+    if not lamps:
+        msg = "LAMP is blank: give a model number such as WH-302"
+        raise UnusableError(msg)
+    desk = current_desk()
+    if len(lamps) > 1:
+        return _shared(desk, asked, in_full=in_full)
+    return _single(desk, asked, in_full=in_full)
+
+
+def _named(texts: tuple[str, ...]) -> tuple[str, ...]:
+    """Part lists at their commas."""
+    return tuple(name.strip() for text in texts for name in text.split(",") if name.strip())
+
+
+def _single(desk: Desk, asked: _Asked, *, in_full: bool) -> int:
+    from wickwright.answers import which_parts  # noqa: PLC0415 - not needed for --help
+
+    compiled = desk.open()
+    answer = which_parts(
+        compiled,
+        asked.lamps[0],
+        asked.wish,
+        have=asked.have,
+        lost=asked.lost,
+        bare=asked.bare,
+        elevation=asked.elevation,
+        count=asked.count,
+        budget=asked.budget,
+    )
+    _print(desk, compiled, answer, in_full=in_full)
+    return code_of(answer)
+
+
+def _print(desk: Desk, compiled: Compiled, answer: Answer, *, in_full: bool) -> None:
+    units = desk.units_of(compiled.book)
+    if desk.json:
+        from wickwright.answers.plain import plain_answer  # noqa: PLC0415 - not needed for --help
+
+        echo_json(plain_answer(compiled, answer, units))
+        return
+    from wickwright.cli.fit_page import fit_page  # noqa: PLC0415 - not needed for --help
+
+    echo_lines(fit_page(compiled, answer, units, terminal_width(), in_full=in_full))
+
+
+def code_of(answer: Answer) -> int:
+    """Return the exit code of an answer."""
+    from wickwright.fit.routes import Gave, Impossible, NotKnown  # noqa: PLC0415 - see above
+
+    codes: dict[type, int] = {Impossible: IMPOSSIBLE, NotKnown: NOT_KNOWN, Gave: GAVE_UP}
+    return codes.get(type(answer), 0)
+
+
+# -- several lamps it could be -------------------------------------------------------------------
+
+
+def _shared(desk: Desk, asked: _Asked, *, in_full: bool) -> int:
+    from wickwright.answers import which_serve_all  # noqa: PLC0415 - not needed for --help
+
+    if asked.have or asked.bare or asked.count > 1 or asked.budget is not None:
+        msg = (
+            "--have, --bare, --count and --budget go with one lamp: "
+            "ask for the lamps one after the other, or leave these out"
+        )
+        raise UnusableError(msg)
+    compiled = desk.open()
+    shared = which_serve_all(
+        compiled, asked.lamps, asked.wish, lost=asked.lost, elevation=asked.elevation
+    )
+    units = desk.units_of(compiled.book)
+    if desk.json:
+        from wickwright.answers.plain import plain_shared  # noqa: PLC0415 - not needed for --help
+
+        echo_json(plain_shared(compiled, asked.lamps, shared, units))
+    else:
+        from wickwright.cli.shared_page import shared_page  # noqa: PLC0415 - as above
+
+        echo_lines(shared_page(compiled, shared, units, terminal_width(), in_full=in_full))
+    if shared.purchases:
+        return 0
+    return max(code_of(answer) for answer in shared.answers) or IMPOSSIBLE

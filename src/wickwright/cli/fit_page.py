@@ -1,0 +1,214 @@
+"""The page of an answer: what an adviser reads out to a caller."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wickwright.answers.cautions import usual_cautions
+from wickwright.answers.reason_words import reasons_words
+from wickwright.answers.reasons import reasons
+from wickwright.cli.layout import WIDE, paragraph, right, table
+from wickwright.cli.unmet_page import gave_up_lines, impossible_lines, measurement_lines
+from wickwright.cli.words import availability, bare_money, cautions, finding_lines, listed, money
+from wickwright.fit.audit import called
+from wickwright.fit.routes import Gave, Impossible, NotKnown, Routes
+from wickwright.terms.finding import Kind, Quantity, Range, Severity
+from wickwright.terms.units import say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from wickwright.catalogue.records import Part
+    from wickwright.fit.compiled import Compiled
+    from wickwright.fit.request import Situation
+    from wickwright.fit.routes import Answer, Route
+    from wickwright.terms.finding import Finding
+    from wickwright.terms.units import Units
+
+__all__ = ["fit_page", "other_lines", "route_lines", "situation_lines"]
+
+
+def fit_page(
+    compiled: Compiled, answer: Answer, units: Units, width: int, *, in_full: bool = False
+) -> list[str]:
+    """Lay out an answer.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    answer : Answer
+        What came of the request.
+    units : Units
+        What to print in.
+    width : int
+        Of the page [signs].
+    in_full : bool
+        Whether every route is laid out whole, not only the best.
+
+    Returns
+    -------
+    list of str
+        Lines.
+    """
+    lines = [*situation_lines(compiled, answer.now, units, width), ""]
+    match answer:
+        case Impossible():
+            return lines + impossible_lines(answer, units, width)
+        case Gave():
+            return lines + gave_up_lines(answer, width)
+        case NotKnown():
+            lines += [*measurement_lines(answer, units, width), ""]
+    lines += _routes_lines(compiled, answer, units, width, in_full=in_full)
+    return [*lines, "", *cautions(usual_cautions(answer.now), width)]
+
+
+def situation_lines(compiled: Compiled, now: Situation, units: Units, width: int) -> list[str]:
+    """Say in one sentence what is asked: lamp, place, wish, and what is not as sold."""
+    request = now.request
+    lamp = compiled.book.lamps[request.lamp]
+    place = request.place.elevation
+    at = f" at {say(Quantity(place, Kind.ELEVATION), units)}" if place else " at sea level"
+    many = f"{request.count} times " if request.count > 1 else ""
+    says = [f"{many}{lamp.name} ({lamp.id}){at}: {request.wish.title or request.wish.id}"]
+    if request.bare:
+        says.append("nothing there but what is named")
+    if request.have:
+        parts = [called(compiled.book.parts[one]) for one in request.have]
+        says.append(f"with {listed(parts)} on it")
+    if request.lost:
+        says.append(f"lost: {listed(request.lost)}")
+    if request.budget is not None:
+        says.append(f"for at most {money(request.budget, units)} a lamp")
+    return paragraph("; ".join(says), width)
+
+
+def _routes_lines(
+    compiled: Compiled, answer: Routes | NotKnown, units: Units, width: int, *, in_full: bool
+) -> list[str]:
+    ways = answer.routes
+    heads = _heads(len(ways), sure=isinstance(answer, Routes))
+    shown = ways if in_full else ways[:1]
+    lines: list[str] = []
+    for head, route in zip(heads, shown, strict=False):
+        total = money(route.price, units) + (" a lamp" if answer.now.request.count > 1 else "")
+        lines += [*([""] if lines else []), right(head, total, width)]
+        lines += route_lines(compiled, answer.now, route, units, width)
+    if len(shown) < len(ways):
+        lines += ["", *other_lines(ways, width)]
+    return lines
+
+
+def _heads(count: int, *, sure: bool) -> Iterator[str]:
+    """Name the routes one after the other."""
+    if sure:
+        yield "What to send" if count == 1 else f"What to send (the cheapest of {count} ways)"
+    else:
+        yield "What would do if those fit"
+    for at in range(2, count + 1):
+        yield f"Way {at} of {count}"
+
+
+# -- one route -----------------------------------------------------------------------------------
+
+
+def route_lines(
+    compiled: Compiled, now: Situation, route: Route, units: Units, width: int
+) -> list[str]:
+    """Lay out one route: bought, included, kept, put aside, and what remains to be said."""
+    lines: list[str] = []
+    if route.buy:
+        lines += ["  BUY", *_buy_lines(compiled, now, route, units, width)]
+    else:
+        lines += paragraph("Nothing to buy: what is there does it.", width, "  ")
+    lines += _named("COMES WITH IT", route.included, width)
+    lines += _named("KEEP", route.keep, width)
+    lines += _named("PUT ASIDE", route.aside, width)
+    said = [*_remains(route, units, width)]
+    return lines + (["  REMAINS TO BE SAID", *said] if said else [])
+
+
+def _buy_lines(
+    compiled: Compiled, now: Situation, route: Route, units: Units, width: int
+) -> list[str]:
+    why = reasons(compiled, now, route)
+    rows = [
+        (part.id, part.name, bare_money(part.price), reasons_words(why[part.id], units))
+        for part in route.buy
+    ]
+    if width >= WIDE:
+        return table(rows, width, indent="    ", rights=(2,), wrapped=(1, 3))
+    return [*_stacked(rows, width)]
+
+
+def _stacked(rows: Sequence[tuple[str, str, str, str]], width: int) -> Iterator[str]:
+    """Part and price on one line, the reason below."""
+    numbers = max(len(row[0]) for row in rows)
+    indent = " " * (numbers + 6)
+    for number, name, price, why in rows:
+        first, *more = paragraph(name, width - len(indent) - len(price) - 2)
+        yield right(f"    {number:<{numbers}}  {first}", price, width)
+        for line in more:
+            yield f"{indent}{line}"
+        yield from paragraph(f"{why}", width, f"{indent}- ", f"{indent}  ")
+
+
+def _named(title: str, parts: Sequence[Part], width: int) -> list[str]:
+    """Name parts under a title."""
+    if not parts:
+        return []
+    rows = [(part.id, part.name, availability(part)) for part in parts]
+    return [f"  {title}", *table(rows, width, indent="    ", wrapped=(1, 2))]
+
+
+def _remains(route: Route, units: Units, width: int) -> Iterator[str]:
+    for finding in route.findings:
+        if finding.rule == "stands":
+            yield from paragraph(_stands(finding, units), width, "  - ", "    ")
+        elif finding.severity > Severity.GOOD:
+            yield from finding_lines(finding, units, width)
+    if route.light:
+        more = "more" if route.light > 0 else "less"
+        yield f"  - About {abs(route.light)} % {more} light than before."
+
+
+def _stands(finding: Finding, units: Units) -> str:
+    """Say how far the lamp may lean."""
+    limit = finding.permitted.low if finding.permitted else None
+    least = say(Quantity(limit or 0.0, Kind.ANGLE), units)
+    leans = finding.measured
+    angle = say(leans, units) if isinstance(leans, Quantity | Range) else "?"
+    return f"Stands to {angle} (limit {least}; worst with the font {finding.facts['fill']})."
+
+
+# -- the others ----------------------------------------------------------------------------------
+
+
+def other_lines(ways: Sequence[Route], width: int) -> list[str]:
+    """Lay out all routes but the first by what differs."""
+    best = {part.id for part in ways[0].buy}
+    head = ("", "price", "parts", "going", "light", "buy")
+    rows = [head]
+    for at, way in enumerate(ways[1:], start=2):
+        rows.append(
+            (
+                str(at),
+                bare_money(way.price),
+                str(len(way.buy)),
+                str(len(way.dying)),
+                f"{way.light:+d} %" if way.light else "as now",
+                _bought(way, best),
+            )
+        )
+    says = (
+        "Other ways, each better in something (fewer parts, or fewer on the lamp that are "
+        "'going': no longer made or sold while stocks last); '--all' prints them in full:"
+    )
+    return paragraph(says, width) + table(rows, width, rights=(0, 1, 2, 3, 4), wrapped=(5,))
+
+
+def _bought(way: Route, best: set[str]) -> str:
+    """Name what is bought; what the first route does not buy by its name too."""
+    same = [part.id for part in way.buy if part.id in best]
+    new = [f"{part.id} {part.name}" for part in way.buy if part.id not in best]
+    return "; ".join([*([", ".join(same)] if same else []), *new]) or "nothing"

@@ -1,0 +1,49 @@
+"""Names a user typed, found in the book as it spells them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wickwright.answers.which_parts import UnknownNameError
+from wickwright.catalogue.spelling import meant
+
+if TYPE_CHECKING:
+    from wickwright.catalogue.records import Book, Lamp, Part
+
+__all__ = ["lamp_or_part", "part_named"]
+
+
+def part_named(book: Book, name: str) -> Part:
+    """Return a part, capitals disregarded.
+
+    Raises
+    ------
+    UnknownNameError
+        When there is none of that name.
+    """
+    found = lamp_or_part(book, name)
+    if found in book.lamps.values():
+        msg = f"'{name}' is a lamp: give a part; 'wickwright book show {name}' names its parts"
+        raise UnknownNameError(msg)
+    return book.parts[found.id]
+
+
+def lamp_or_part(book: Book, name: str) -> Lamp | Part:
+    """Return a lamp or part, capitals disregarded.
+
+    Raises
+    ------
+    UnknownNameError
+        When there is none of that name.
+    """
+    everything: dict[str, Lamp | Part] = {**book.parts, **book.lamps}
+    if name in everything:
+        return everything[name]
+    small = {key.lower(): one for key, one in everything.items()}
+    if name.lower() in small:
+        return small[name.lower()]
+    msg = (
+        f"there is no lamp or part '{name}' in the fit book: {meant(name, everything)}"
+        "'wickwright book list lamps' and 'wickwright book list parts' list them all"
+    )
+    raise UnknownNameError(msg)

@@ -1,0 +1,176 @@
+"""Reports on checked orders: text, JSON and CSV, each written as the orders pass by."""
+
+from __future__ import annotations
+
+import csv
+import io
+from typing import TYPE_CHECKING
+
+from wickwright.answers.plain import plain_money, plain_order
+from wickwright.answers.wording import sentence
+from wickwright.cli.layout import paragraph, right, table
+from wickwright.cli.output import json_text
+from wickwright.cli.words import bare_money, listed, money
+from wickwright.terms.finding import Kind, Quantity, Severity
+from wickwright.terms.units import say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from wickwright.answers import CheckedOrder
+    from wickwright.cli.tally import Tally
+    from wickwright.orders.mending import Mended
+    from wickwright.orders.understood import OrderFault
+    from wickwright.terms.units import Units
+
+__all__ = ["csv_report", "json_report", "text_report"]
+
+
+# -- text ----------------------------------------------------------------------------------------
+
+
+def text_report(
+    checked: Iterable[CheckedOrder], tally: Tally, units: Units, width: int, *, propose: bool
+) -> Iterator[str]:
+    """Yield each faulty order as a block of lines, then the counts."""
+    for it in checked:
+        lines = order_lines(it, units, width)
+        if propose and it.mended is None:
+            lines += paragraph(_hopeless(it), width, "  ")
+        yield "\n".join(lines) + "\n\n"
+    yield "\n".join(summary_lines(tally)) + "\n"
+
+
+def order_lines(it: CheckedOrder, units: Units, width: int) -> list[str]:
+    """Lay out one order: its faults by row, and the order put right."""
+    lines = paragraph(_head(it, units), width, hang="  ")
+    for fault in it.checked.faults:
+        lines += _fault_lines(fault, units, width)
+    if it.mended:
+        lines += _mended_lines(it.mended, units, width)
+    return lines
+
+
+def _hopeless(it: CheckedOrder) -> str:
+    """Say why no order is proposed."""
+    if it.checked.understood.lamp is None:
+        return "Nothing proposed: with the lamp named, the order can be put right."
+    return "Nothing proposed: nothing of what was meant can be had on this lamp. Ask the caller."
+
+
+def _head(it: CheckedOrder, units: Units) -> str:
+    understood = it.checked.understood
+    lamp = understood.lamp
+    what = f"{lamp.name} ({lamp.id})" if lamp else understood.order.lamp or "lamp not named"
+    place = understood.place.elevation
+    at = f" at {say(Quantity(place, Kind.ELEVATION), units)}" if place else ""
+    return f"Order {understood.order.id}: {what}{at}"
+
+
+def _fault_lines(fault: OrderFault, units: Units, width: int) -> Iterator[str]:
+    words = sentence(fault.finding, units)
+    danger = "DANGER: " if fault.finding.severity is Severity.DANGER else ""
+    head = f"row {fault.row}  {fault.fault}  "
+    yield from paragraph(f"{danger}{words.says}", width, f"  {head}", "    ")
+    if fault.because:
+        yield from paragraph(sentence(fault.because, units).says, width, "    ")
+    yield from paragraph(f"-> {words.cure}", width, "    ", "       ")
+
+
+def _mended_lines(mended: Mended, units: Units, width: int) -> Iterator[str]:
+    yield right("  Put right:", money(mended.price, units), width)
+    rows = [
+        (f"{count} x", part.id, part.name, bare_money((part.price or 0) * count))
+        for part, count in mended.lines
+    ]
+    yield from table(rows, width, indent="    ", rights=(0, 3), wrapped=(2,))
+    if mended.changed:
+        names = listed([part.id for part in mended.changed])
+        yield from paragraph(f"in place of, or without, {names}", width, "    ")
+    if mended.given_up:
+        yield from paragraph(
+            f"without a {listed(mended.given_up, 'or')}: none can be had for this lamp",
+            width,
+            "    ",
+        )
+
+
+def summary_lines(tally: Tally) -> list[str]:
+    """Say how many orders there were, and how many faults by name."""
+    if not tally.faulty:
+        return [f"{_many(tally.orders, 'order')} in {_many(tally.rows, 'row')}, no fault."]
+    faults = sum(tally.faults.values())
+    rows = [(f"{count:,}", name) for name, count in tally.faults.most_common()]
+    seen = f"{_many(tally.orders, 'order')} in {_many(tally.rows, 'row')}"
+    found = f"{tally.faulty:,} with {_many(faults, 'fault')}, {tally.mended:,} put right."
+    return [f"{seen}: {found}", *table(rows, 80, rights=(0,))]
+
+
+def _many(count: int, what: str) -> str:
+    return f"{count:,} {what}{'' if count == 1 else 's'}"
+
+
+# -- JSON ----------------------------------------------------------------------------------------
+
+
+def json_report(checked: Iterable[CheckedOrder], tally: Tally, units: Units) -> Iterator[str]:
+    """Yield one JSON document, each faulty order on a line of its own."""
+    yield f'{{"currency": {json_text(units.currency)},\n"orders": ['
+    before = "\n"
+    for it in checked:
+        yield before + json_text(plain_order(it, units), indent=None)
+        before = ",\n"
+    yield f'\n],\n"summary": {json_text(tally.plain(), indent=None)}}}\n'
+
+
+# -- CSV -----------------------------------------------------------------------------------------
+
+_HEADER = (
+    "order",
+    "lamp",
+    "place",
+    "row",
+    "part",
+    "fault",
+    "severity",
+    "says",
+    "because",
+    "cure",
+    "mended",
+    "mended_price",
+)
+
+
+def csv_report(checked: Iterable[CheckedOrder], units: Units) -> Iterator[str]:
+    """Yield one row for each fault, with the mended order beside it."""
+    yield _csv_row(_HEADER)
+    for it in checked:
+        order = it.checked.understood.order
+        mended = it.mended
+        sent = "; ".join(f"{n} x {part.id}" for part, n in mended.lines) if mended else ""
+        price = plain_money(mended.price) or "" if mended else ""
+        for fault in it.checked.faults:
+            words = sentence(fault.finding, units)
+            because = sentence(fault.because, units).says if fault.because else ""
+            yield _csv_row(
+                (
+                    order.id,
+                    order.lamp,
+                    order.place,
+                    str(fault.row),
+                    fault.part,
+                    fault.fault,
+                    fault.finding.severity.name.lower(),
+                    words.says,
+                    because,
+                    words.cure,
+                    sent,
+                    price,
+                )
+            )
+
+
+def _csv_row(cells: Iterable[str]) -> str:
+    line = io.StringIO()
+    csv.writer(line, lineterminator="\n").writerow(cells)
+    return line.getvalue()

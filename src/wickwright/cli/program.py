@@ -1,0 +1,50 @@
+"""The program itself: its options, and one line of help for each command."""
+
+from __future__ import annotations
+
+import click
+
+from wickwright import __version__
+from wickwright.cli.lazy import LazyGroup
+from wickwright.cli.options import shared_options
+
+__all__ = ["program"]
+
+_LINES = {
+    "fit": "Which parts to send for this lamp and this wish, and why.",
+    "check": "Every fault of every order in a file, and the order put right.",
+    "book": "Look into a fit book, check it, convert it, compare two.",
+    "pair": "Whether two parts fit on each other.",
+    "replaced": "What replaced a part that is no longer made.",
+    "rules": "Every rule, its reason, its source, and what would break it.",
+    "completion": "Print the completion script for your shell.",
+}
+
+_HELP = """What fits a kerosene mantle lamp, what goes together, what to send, and why.
+
+Begin with 'wickwright book list lamps' and 'wickwright book list wishes'; then, for a lamp
+that stands at 1,700 m and needs a new chimney:
+
+\b
+    wickwright fit WH-302 renew-chimney --at 1700m
+
+Local codes and licensed practice come first, always.
+"""
+
+
+@click.group(
+    cls=LazyGroup,
+    help=_HELP,
+    epilog="These options may also stand behind the command. "
+    "Exit codes: 0 all is well; 1 it cannot be, or faults were found; 2 the request or a file "
+    "cannot be used; 3 it depends on something nobody has measured; 4 the search gave up.",
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+@shared_options(root=True)
+@click.version_option(__version__, prog_name="wickwright")
+def program() -> None:
+    """Do nothing by itself."""
+
+
+if isinstance(program, LazyGroup):
+    program.lines = _LINES

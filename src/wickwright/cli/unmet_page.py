@@ -1,0 +1,114 @@
+"""Pages for what cannot be, is not known, or was not found out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wickwright.answers.wording import claim_words, give_up_words
+from wickwright.cli.layout import bullet, paragraph, right
+from wickwright.cli.words import availability, finding_lines, listed, money
+from wickwright.fit.audit import called
+from wickwright.terms.finding import Severity
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from wickwright.fit.routes import Gave, Impossible, NotKnown, WayOut
+    from wickwright.terms.finding import Finding
+    from wickwright.terms.units import Units
+
+__all__ = ["gave_up_lines", "impossible_lines", "measurement_lines"]
+
+
+def impossible_lines(answer: Impossible, units: Units, width: int) -> list[str]:
+    """Say why there is no way, and the nearest that there is."""
+    lines = ["It cannot be done.", *_because(answer, width)]
+    for part in answer.blocked:
+        state = availability(part) or "not to be had in that number"
+        lines += paragraph(f"{called(part)} would do, but: {state}.", width, "  ")
+    offers = [
+        (words, out) for out in answer.ways_out if (words := give_up_words(out.give_up, answer))
+    ]
+    if not offers:
+        return [*lines, "", *paragraph(_NO_OFFER, width)]
+    lines += ["", "What the caller could give up instead:"]
+    for words, out in offers:
+        lines += _offer(words, out, units, width)
+    return lines
+
+
+_NO_OFFER = "Nothing that could safely be given up makes it possible. Do not send parts for it."
+
+
+def _because(answer: Impossible, width: int) -> Iterator[str]:
+    if not answer.because:
+        yield from paragraph(
+            "Nothing in the fit book makes this lamp complete, whatever is given up.", width
+        )
+        return
+    words = dict.fromkeys(claim_words(one, answer.now, answer.blocked) for one in answer.because)
+    yield "It cannot be that" if len(words) == 1 else "These cannot all hold:"
+    for one in words:
+        yield from bullet(one, width)
+
+
+def _offer(words: str, out: WayOut, units: Units, width: int) -> list[str]:
+    """One thing to give up, and what is sent then."""
+    first, *more = bullet(f"give up {words}", width - 14)
+    sent = listed([called(part) for part in out.buy]) or "nothing to buy"
+    return [
+        right(first, money(out.price, units), width),
+        *more,
+        *paragraph(f"then send {sent}" if out.buy else sent, width, "    "),
+    ]
+
+
+def measurement_lines(answer: NotKnown, units: Units, width: int) -> list[str]:
+    """Say which measurements would settle it."""
+    findings = [
+        finding
+        for route in answer.routes
+        for finding in route.findings
+        if finding.severity is Severity.UNKNOWN
+    ]
+    lines = paragraph("It depends on something nobody has measured.", width)
+    lines += [*_measure(findings, width)]
+    lines.append("Why:")
+    for finding in _once(findings):
+        lines += finding_lines(finding, units, width)
+    return lines
+
+
+def _once(findings: Iterable[Finding]) -> list[Finding]:
+    return [*{(finding.rule, finding.parts): finding for finding in findings}.values()]
+
+
+def _measure(findings: Iterable[Finding], width: int) -> Iterator[str]:
+    wanted = dict.fromkeys(text for finding in _once(findings) for text in _wanted(finding))
+    if wanted:
+        yield "Measure, and enter in the fit book:"
+        for text in wanted:
+            yield from bullet(text, width)
+
+
+def _wanted(finding: Finding) -> Iterator[str]:
+    """Yield the measurements that would settle a finding."""
+    missing = finding.facts.get("missing", ())
+    for one in missing if isinstance(missing, tuple) else ():
+        side, _, column = one.partition(" ")
+        yield f"{column} of {finding.facts[side]}"
+    if finding.rule == "heat-unknown":
+        yield f"heat rating of {finding.facts['part']}: ask its maker"
+    if finding.rule == "draft-unknown":
+        yield f"height of {finding.facts['part']}"
+    if finding.rule == "unweighed":
+        yield f"mass and centre of mass of {finding.facts['part']}"
+
+
+def gave_up_lines(answer: Gave, width: int) -> list[str]:
+    """Say that the search stopped."""
+    says = (
+        f"The search gave up after looking at {answer.looked_at:,} placings and does not know. "
+        "Ask for less at once: a wish with fewer asks, or name parts with --have."
+    )
+    return paragraph(says, width)
