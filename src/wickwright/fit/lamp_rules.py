@@ -84,7 +84,7 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "tips",
         "A lamp does not tip on a slope",
-        "The lamp tips at {measured} when the font is {fill}; it must stand at {permitted}.",
+        "The lamp tips at {measured} when the font is {fill}; {permitted} is required.",
         "A lamp that is knocked over spills burning oil. Weight high above a small foot tips it.",
         "Choose a lighter or lower shade, or a lamp with a wider or heavier foot.",
         "ul153",
