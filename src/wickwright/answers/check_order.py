@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from wickwright.fit.place import Place
 from wickwright.orders.checking import Checked, check_order
+from wickwright.orders.drafts import Drafts
 from wickwright.orders.mending import mend
+from wickwright.orders.understood import Understood, place_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -35,9 +38,9 @@ class CheckedOrder:
 
 
 _REMEMBERED = 20_000
-"""Different orders remembered at once; enough for one day, small beside the file."""
+"""Different orders, and different places, remembered at once: enough for one day."""
 
-_Key = tuple[str, str, tuple[tuple[str, str], ...]]
+_Key = tuple[str, object, tuple[tuple[str, str], ...]]
 
 
 def check_orders(
@@ -57,30 +60,56 @@ def check_orders(
     Yields
     ------
     CheckedOrder
-        In the order given. Orders that ask the same of the same lamp are worked out once.
+        In the order given. Orders that ask the same of the same lamp, at places where the
+        same chimneys draw, are worked out once.
     """
+    places = _Places(compiled)
     known: dict[_Key, CheckedOrder] = {}
     for order in orders:
-        key = order.lamp, order.place, tuple([(line.part, line.quantity) for line in order.lines])
+        place, sort = places.of(order.place)
+        key = order.lamp, sort, tuple([(line.part, line.quantity) for line in order.lines])
         found = known.get(key)
         if found is None:
             if len(known) >= _REMEMBERED:
                 known.clear()
-            found = known[key] = _checked(compiled, order, propose=propose)
+            checked = check_order(compiled, order)
+            mended = mend(compiled, checked) if propose and checked.faults else None
+            found = known[key] = CheckedOrder(checked, mended)
             yield found
+        elif _speaks_of_place(found.checked) and place != found.checked.understood.place:
+            yield CheckedOrder(check_order(compiled, order), found.mended)
         else:
-            yield CheckedOrder(_on_rows_of(order, found.checked), found.mended)
+            yield CheckedOrder(_said_again(found.checked, order, place), found.mended)
 
 
-def _checked(compiled: Compiled, order: Order, *, propose: bool) -> CheckedOrder:
-    checked = check_order(compiled, order)
-    return CheckedOrder(checked, mend(compiled, checked) if propose and checked.faults else None)
+class _Places:
+    """Places by what is written, each looked at once."""
+
+    def __init__(self, compiled: Compiled) -> None:
+        self._drafts = Drafts(compiled.parts)
+        self._known: dict[str, tuple[Place, object]] = {}
+
+    def of(self, text: str) -> tuple[Place, object]:
+        """Return a place and what sort it is of; what cannot be read is a sort of its own."""
+        found = self._known.get(text)
+        if found is None:
+            if len(self._known) >= _REMEMBERED:
+                self._known.clear()
+            place = place_of(text)
+            sort = text if place is None else self._drafts.sort_of(place)
+            found = self._known[text] = (place or Place(), sort)
+        return found
 
 
-def _on_rows_of(order: Order, checked: Checked) -> Checked:
+def _speaks_of_place(checked: Checked) -> bool:
+    """Whether any fault names the elevation."""
+    return any(fault.because and "elevation" in fault.because.facts for fault in checked.faults)
+
+
+def _said_again(checked: Checked, order: Order, place: Place) -> Checked:
     """Say of an order what was found out for one that asks the same."""
     understood = checked.understood
     lines = dict(zip((line.row for line in understood.order.lines), order.lines, strict=True))
     wanted = tuple((lines[line.row], part, count) for line, part, count in understood.wanted)
     faults = tuple(replace(fault, row=lines[fault.row].row) for fault in checked.faults)
-    return Checked(replace(understood, order=order, wanted=wanted), faults)
+    return Checked(Understood(order, understood.lamp, place, wanted), faults)

@@ -99,6 +99,25 @@ def understand(book: Book, order: Order) -> tuple[Understood, tuple[OrderFault, 
     return Understood(order, lamp, place, tuple(wanted)), tuple(faults)
 
 
+def place_of(text: str) -> Place | None:
+    """Read where a lamp stands.
+
+    Parameters
+    ----------
+    text : str
+        Such as ``'1700 m'``; blank is sea level.
+
+    Returns
+    -------
+    Place or None
+        None when it cannot be read.
+    """
+    try:
+        return Place(parse_elevation(text)) if text else Place()
+    except UnitsError:
+        return None
+
+
 def _place(order: Order, faults: list[OrderFault]) -> Place:
     if not order.place:
         return Place()
