@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.records import Need, Service
-from wickwright.fit.compiled import GLASSY, HEATED, heat_of
+from wickwright.fit.compiled import GLASSY, HEATED, LENGTH_UNIT, heat_of
 from wickwright.fit.rules import joint_finding
 from wickwright.fit.stance import stance, unweighed
 from wickwright.terms.finding import Finding, Kind, Quantity, Range, Severity
@@ -22,9 +22,6 @@ if TYPE_CHECKING:
     from wickwright.terms.finding import Fact
 
 __all__ = ["audit", "called", "fill_word"]
-
-_LEAST_UNIT = 1e-4
-"""Heights are compared in tenths of a millimetre, as the route search counts them [m]."""
 
 
 def called(part: Part) -> str:
@@ -179,9 +176,15 @@ def _drawing(assembly: Assembly, place: Place) -> Iterator[Finding]:
         concerned = (part.id, burner.id)
         if part.height is None:
             yield Finding("draft-unknown", Severity.UNKNOWN, concerned, facts, permitted=needed)
-        elif round(part.height / _LEAST_UNIT) < math.ceil(round(least / _LEAST_UNIT, 6)):
+        elif _too_short(part.height, burner.least_chimney, place):
             height = Quantity(part.height, Kind.LENGTH)
             yield Finding("draft", Severity.FAULT, concerned, facts, height, permitted=needed)
+
+
+def _too_short(height: float, least: float, place: Place) -> bool:
+    """Compare in tenths of a millimetre, as the route search does."""
+    up, down = place.scale
+    return round(height / LENGTH_UNIT) * down < round(least / LENGTH_UNIT) * up
 
 
 def _standing(assembly: Assembly, settings: Settings) -> Iterator[Finding]:

@@ -26,7 +26,16 @@ if TYPE_CHECKING:
     from wickwright.fit.classes import Classes, PortClass
     from wickwright.fit.search.tree import Tree
 
-__all__ = ["GLASSY", "HEATED", "KIND_BITS", "Atom", "Compiled", "compile_book", "heat_of"]
+__all__ = [
+    "GLASSY",
+    "HEATED",
+    "KIND_BITS",
+    "LENGTH_UNIT",
+    "Atom",
+    "Compiled",
+    "compile_book",
+    "heat_of",
+]
 
 MASS_UNIT = 1e-4
 """Mass in the search is counted in tenths of a gram [kg]."""
@@ -263,7 +272,7 @@ def heat_of(part: Part) -> float:
 def _candidate(
     part: Part, numbers: Mapping[str, int], sockets: list[tuple[int, Port]], settings: Settings
 ) -> Candidate:
-    stand = max((port.height for port in part.stands), default=0.0)
+    stand = min((port.height for port in part.stands), default=0.0)
     burner = part.kind == "burner"
     return Candidate(
         kind=KIND_NUMBERS[part.kind],
@@ -271,18 +280,23 @@ def _candidate(
         dying=int(part.status is not Status.MADE),
         bonus=part.light,
         sockets=tuple(number for number, _ in sockets),
-        rises=tuple(_up(port.height - stand) for _, port in sockets),
-        demands=(math.ceil(heat_of(part)), _up(part.least_chimney or 0.0)) if burner else (),
+        rises=tuple(_at_least(port.height - stand) for _, port in sockets),
+        demands=(math.ceil(heat_of(part)), _nearest(part.least_chimney or 0.0)) if burner else (),
         gives=_gives(part),
         brings=tuple(numbers[one] for one in part.includes),
         mass=0 if part.kind == "tool" else round((part.mass or 0.0) / MASS_UNIT),
-        centre=_up((part.centre or 0.0) - stand),
+        centre=_at_least((part.centre or 0.0) - stand),
         loads=_loads(part, stand, settings),
     )
 
 
-def _up(length: float) -> int:
+def _nearest(length: float) -> int:
     return round(length / LENGTH_UNIT)
+
+
+def _at_least(height: float) -> int:
+    """Count a height, rounded up: nothing may stand here that tips when weighed exactly."""
+    return math.ceil(round(height / LENGTH_UNIT, 6))
 
 
 def _gives(part: Part) -> tuple[int, ...]:
@@ -295,7 +309,7 @@ def _gives(part: Part) -> tuple[int, ...]:
         return ()
     if part.kind != "chimney":
         return _rated(part), PLENTY, PLENTY, PLENTY
-    return _rated(part), UNKNOWN if part.height is None else _up(part.height), PLENTY, PLENTY
+    return _rated(part), UNKNOWN if part.height is None else _nearest(part.height), PLENTY, PLENTY
 
 
 def _rated(part: Part) -> int:
@@ -310,5 +324,5 @@ def _loads(part: Part, stand: float, settings: Settings) -> tuple[Load, ...]:
     loads = []
     for fill in settings.fills:
         mass, height = fuel_load(part.fuel, fill, settings.fuel_density)
-        loads.append(Load(math.ceil(mass / MASS_UNIT), _up(height - stand)))
+        loads.append(Load(math.ceil(mass / MASS_UNIT), _at_least(height - stand)))
     return tuple(loads)

@@ -108,7 +108,7 @@ class Flags:
         body: Collection[str],
         free: Collection[str],
         count: int,
-        unsure: bool,  # noqa: FBT001
+        unweighed: bool,  # noqa: FBT001
     ) -> bytes:
         """Return 1 for each part that may be bought.
 
@@ -122,7 +122,7 @@ class Flags:
             Kinds whose availability is not insisted on.
         count : int
             How many of each part are needed.
-        unsure : bool
+        unweighed : bool
             True when parts that were never weighed are let in.
 
         Returns
@@ -137,6 +137,6 @@ class Flags:
             had |= self._kinds[kind]
         for kind in body:
             had &= ~self._kinds[kind]
-        if not unsure:
+        if not unweighed:
             had &= self._weighed
         return self._bytes(had & int.from_bytes(usable, "little"))

@@ -34,6 +34,15 @@ class Place:
         """Air pressure over that at sea level; never above 1, so that no lamp needs less."""
         return min(1.0, self.pressure / SEA_LEVEL_PRESSURE)
 
+    @property
+    def scale(self) -> tuple[int, int]:
+        """What heights are scaled by here, as numerator and denominator.
+
+        Air pressure at sea level and here in whole pascals, so that search and audit come
+        to the same tenth of a millimetre.
+        """
+        return round(SEA_LEVEL_PRESSURE), round(self.ratio * SEA_LEVEL_PRESSURE)
+
     def chimney_needed(self, least: float) -> float:
         """Return the least chimney height here.
 

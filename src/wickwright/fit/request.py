@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from wickwright.catalogue.records import KINDS, Ask, Need, Service
 from wickwright.fit.assemble import assemble
 from wickwright.fit.compiled import KIND_BITS
-from wickwright.fit.place import SEA_LEVEL_PRESSURE, Place
+from wickwright.fit.place import Place
 from wickwright.fit.search.query import COSTS, Aim, Query
 from wickwright.fit.search.tree import Admits
 from wickwright.fit.wishes import resolved
@@ -326,8 +326,7 @@ def _required(asks: Sequence[Ask], held: Collection[Claim]) -> int:
 
 def _scales(place: Place, held: Collection[Claim]) -> tuple[tuple[int, int], ...]:
     heat = (1, 1) if Claim("heat") in held else (0, 1)
-    draft = (round(SEA_LEVEL_PRESSURE), round(place.ratio * SEA_LEVEL_PRESSURE))
-    return heat, draft if Claim("draft") in held else (0, 1)
+    return heat, place.scale if Claim("draft") in held else (0, 1)
 
 
 def _masks(
@@ -344,25 +343,32 @@ def _masks(
     whole = {part.kind for part in owned}
     body = tuple(kind for kind in BODY if kind in whole)
     free = tuple(kind for kind in KINDS if Claim("available", kind) not in held)
-    count, unsure = now.request.count, admits is Admits.UNSURE
-    key = (tests, body, free, count, unsure)
+    count = now.request.count
+    unweighed = admits is Admits.UNSURE or not _may_tip(compiled, owned)
+    key = (tests, body, free, count, unweighed)
     found = compiled.masks.get(key)
     if found is None:
         flags = compiled.flags
         usable = flags.usable(tests)
-        able = flags.able(usable, body, free, count, unsure)
+        able = flags.able(usable, body, free, count, unweighed)
         by_kind = tuple(
             (
                 tuple(ask for ask in tests if ask.kind in ("", kind)),
                 kind in body,
                 kind in free,
                 count,
-                unsure,
+                unweighed,
             )
             for kind in KINDS
         )
         found = compiled.masks[key] = (able, usable, by_kind)
     return found
+
+
+def _may_tip(compiled: Compiled, owned: Sequence[Part]) -> bool:
+    """Tell whether the lamp can tip; one without a base may be given any."""
+    base = next((part for part in owned if part.kind == "base"), None)
+    return base is None or compiled.numbers[base.id] in compiled.pivots
 
 
 _OF_PARTS = ("only", "never", "absent", "service")
