@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
@@ -98,7 +97,9 @@ def cap(watts: float) -> Port:
     return Port("cap", Side.STANDS, "lampholder", words=words, numbers=numbers)
 
 
-def part(key: str, kind: str, *ports: Port, price: int | None = None, stock: int | None = None) -> Part:
+def part(
+    key: str, kind: str, *ports: Port, price: int | None = None, stock: int | None = None
+) -> Part:
     """Make a part that weighs 100 g: made where it has a price, gone where it has none."""
     status = Status.GONE if price is None else Status.MADE
     return Part(
@@ -205,7 +206,13 @@ PARTS: tuple[Part, ...] = (
         _glass(part("CT", "chimney", foot(62, "plain-foot"), price=3100), 1100, 0.371), light=12
     ),
     _glass(part("CX", "chimney", foot(62, "plain-foot"), price=800), 400, 0.296),
-    part("HR", "holder", foot(80), seat("shade", 200, "fitter", need=_OPTIONAL, height=58), price=2700),
+    part(
+        "HR",
+        "holder",
+        foot(80),
+        seat("shade", 200, "fitter", need=_OPTIONAL, height=58),
+        price=2700,
+    ),
     part("HA", "holder", foot(80), seat("shade", 75, need=_OPTIONAL, height=60), price=2100),
     _glass(part("SG", "shade", foot(200, "fitter"), price=7900), 1000, 0.160, mass=1.0),
     _glass(part("SB", "shade", foot(200, "fitter"), price=4500), 100, 0.160, mass=0.9),
