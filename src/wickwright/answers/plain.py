@@ -12,7 +12,13 @@ from typing import TYPE_CHECKING
 from wickwright.answers.cautions import usual_cautions
 from wickwright.answers.reason_words import reason_words
 from wickwright.answers.reasons import reasons
-from wickwright.answers.wording import claim_words, give_up_words, sentence, why_not_words
+from wickwright.answers.wording import (
+    claim_words,
+    give_up_words,
+    not_from_us,
+    sentence,
+    why_not_words,
+)
 from wickwright.fit.routes import Gave, Impossible, NotKnown, Routes
 from wickwright.terms.finding import Finding, Kind, Quantity, Range, Severity
 
@@ -257,6 +263,7 @@ def _why_not(answer: Impossible) -> dict[str, Plain]:
                 "give_up": words,
                 "price": plain_money(out.price),
                 "buy": [part.id for part in out.buy],
+                "not_from_us": [part.id for part in not_from_us(out)],
             }
             for out in answer.ways_out
             if (words := give_up_words(out.give_up, answer))

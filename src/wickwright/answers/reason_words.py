@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.answers.reasons import Reason, Why
-from wickwright.answers.wording import sentence
+from wickwright.answers.wording import light_words, sentence
 from wickwright.catalogue.records import Status
 
 if TYPE_CHECKING:
@@ -69,11 +69,15 @@ def _instead(reason: Reason, units: Units) -> str:
     finding, old = reason.finding, reason.other
     if finding is None or old is None:
         return "the one you have does not do"
-    if not finding.rule.startswith("joint-") or old.id not in finding.parts:
+    if not finding.rule.startswith("joint-"):
         return f"with your {_called(old)}: {_clause(sentence(finding, units).says)}"
-    other = next((one for one in finding.parts if one != old.id), old.id)
-    verb = "does not take" if finding.parts[0] == old.id else "does not go on"
-    return f"your {_called(old)} {verb} {other}: {_clause(str(finding.facts['detail']))}"
+    detail = _clause(str(finding.facts["detail"]))
+    carrier, stander = finding.parts
+    if old.id == carrier:
+        return f"your {_called(old)} does not take {stander}: {detail}"
+    if old.id == stander:
+        return f"your {_called(old)} does not go on {carrier}: {detail}"
+    return f"with your {_called(old)}, {stander} does not go on {carrier}: {detail}"
 
 
 def _clause(says: str) -> str:
@@ -114,6 +118,6 @@ _SAYS: dict[Why, Callable[[Reason, Units], str]] = {
     Why.REQUIRED: lambda reason, _: f"the {_called(reason.other)} needs a {reason.part.kind}",
     Why.CARRIES: lambda reason, _: f"carries the {_called(reason.other)}",
     Why.FRESH: _fresh,
-    Why.LIGHT: lambda reason, _: f"about {reason.points} % more light",
+    Why.LIGHT: lambda reason, _: light_words(reason.points),
     Why.NEEDED: lambda reason, _: f"the lamp is not complete without a {reason.part.kind}",
 }

@@ -108,14 +108,10 @@ def _of_part(
     compiled: Compiled, now: Situation, route: Route, it: Mounted, below: Part | None
 ) -> Iterator[Reason]:
     part, old = it.part, now.owned_of(it.part.kind)
-    found = [
-        *_asked(now, part, old),
-        *_only(compiled, now, part, old),
-        *_instead(compiled, now, route, part, old),
-        *_succession(compiled, now, part),
-        *_light(now, part, old),
-    ]
-    if not found or old is None:
+    asked = [*_asked(now, part, old)]
+    found = asked + ([*_only(compiled, now, part, old)] or [*_instead(compiled, now, route, part)])
+    found += [*_succession(compiled, now, part), *_light(now, part, old)]
+    if not found or (old is None and not asked):
         found += _standing(it, below)
     if not found and old is not None and old.status is not Status.MADE is part.status:
         found.append(Reason(Why.FRESH, part, other=old))
@@ -149,10 +145,9 @@ def _only(compiled: Compiled, now: Situation, part: Part, old: Part | None) -> I
             yield Reason(Why.ONLY, part, other=old, ask=ask)
 
 
-def _instead(
-    compiled: Compiled, now: Situation, route: Route, part: Part, old: Part | None
-) -> Iterator[Reason]:
+def _instead(compiled: Compiled, now: Situation, route: Route, part: Part) -> Iterator[Reason]:
     """What would be wrong with the part in hand, and all that came with it, in its place."""
+    old = now.owned_of(part.kind)
     renewed = {ask.kind for ask in now.request.wish.asks if ask.ask == "renew"}
     if old is None or part.kind in renewed:
         return

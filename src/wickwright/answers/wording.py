@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from wickwright.answers.rule_book import rule_of
 from wickwright.fit.audit import called
+from wickwright.fit.rules import SIZES, UNMEASURED
 from wickwright.terms.units import say
 
 if TYPE_CHECKING:
@@ -14,11 +16,20 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.request import Claim, Situation
-    from wickwright.fit.routes import Impossible
+    from wickwright.fit.routes import Impossible, WayOut
     from wickwright.terms.finding import Fact, Finding
     from wickwright.terms.units import Units
 
-__all__ = ["Sentence", "claim_words", "give_up_words", "sentence", "why_not_words"]
+__all__ = [
+    "LAWS",
+    "Sentence",
+    "claim_words",
+    "give_up_words",
+    "light_words",
+    "not_from_us",
+    "sentence",
+    "why_not_words",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +68,25 @@ def sentence(finding: Finding, units: Units) -> Sentence:
     """
     rule = rule_of(finding.rule)
     words = {name: say(fact, units) for name, fact in _facts(finding).items()}
-    return Sentence(_filled(rule.says, words), rule.why, _filled(rule.cure, words))
+    says = rule.says.removesuffix(SIZES) if words.get("gap") == UNMEASURED else rule.says
+    return Sentence(_filled(says, words), rule.why, _filled(rule.cure, words))
+
+
+def light_words(points: int) -> str:
+    """Put light points into words.
+
+    Parameters
+    ----------
+    points : int
+        Gained or lost; hundredths of a natural-log unit [-].
+
+    Returns
+    -------
+    str
+        Such as ``'about 13 % more light'``.
+    """
+    share = math.expm1(points / 100)
+    return f"about {abs(share) * 100:.0f} % {'more' if points > 0 else 'less'} light"
 
 
 def _facts(finding: Finding) -> dict[str, Fact]:
@@ -76,8 +105,8 @@ def _filled(text: str, words: dict[str, str]) -> str:
 
 # -- claims ----------------------------------------------------------------------------------
 
-_SAFETY = frozenset({"heat", "draft", "tip", "joint"})
-"""Claims nobody may give up: they are laws of the parts, not wishes."""
+LAWS = frozenset({"heat", "draft", "tip", "joint"})
+"""Sorts of claim nobody may give up: they are laws of the parts, not wishes."""
 
 
 def claim_words(claim: Claim, now: Situation, blocked: Sequence[Part] = ()) -> str:
@@ -174,6 +203,26 @@ def give_up_words(claims: Sequence[Claim], answer: Impossible) -> str:
     str
         A clause without a full stop; blank when it would be unsafe or untrue to offer it.
     """
-    if any(claim.sort in _SAFETY for claim in claims):
+    if any(claim.sort in LAWS for claim in claims):
         return ""
     return " and ".join(f"'{claim_words(claim, answer.now, ())}'" for claim in claims)
+
+
+def not_from_us(out: WayOut) -> tuple[Part, ...]:
+    """Return the parts of a way out that nobody can send.
+
+    Parameters
+    ----------
+    out : WayOut
+        What would be possible if something were given up.
+
+    Returns
+    -------
+    tuple of Part
+        They are there when the claim given up is that parts can be had; they would have to
+        be found elsewhere.
+    """
+    if not any(claim.sort == "available" for claim in out.give_up):
+        return ()
+    scarce = {claim.subject for claim in out.give_up if claim.sort == "available"}
+    return tuple(part for part in out.buy if part.kind in scarce)

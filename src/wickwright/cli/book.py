@@ -132,6 +132,9 @@ def check_command(path: Path | None) -> int:
 
     desk = current_desk()
     path = path or desk.path
+    if not path.exists():
+        msg = f"there is no file or folder '{path}': check the path"
+        raise UnusableError(msg)
     read = read_or_faults(desk.shelf, path)
     faults = read if isinstance(read, tuple) else ()
     if desk.json:

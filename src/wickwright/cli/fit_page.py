@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from wickwright.answers.cautions import usual_cautions
 from wickwright.answers.reason_words import reasons_words
 from wickwright.answers.reasons import reasons
+from wickwright.answers.wording import light_words
 from wickwright.cli.layout import WIDE, paragraph, right, table
 from wickwright.cli.unmet_page import gave_up_lines, impossible_lines, measurement_lines
 from wickwright.cli.words import availability, bare_money, cautions, finding_lines, listed, money
@@ -91,12 +93,18 @@ def _routes_lines(
     shown = ways if in_full else ways[:1]
     lines: list[str] = []
     for head, route in zip(heads, shown, strict=False):
-        total = money(route.price, units) + (" a lamp" if answer.now.request.count > 1 else "")
+        total = _total(route.price, answer.now.request.count, units)
         lines += [*([""] if lines else []), right(head, total, width)]
         lines += route_lines(compiled, answer.now, route, units, width)
     if len(shown) < len(ways):
         lines += ["", *other_lines(ways, width)]
     return lines
+
+
+def _total(price: int, count: int, units: Units) -> str:
+    if count == 1:
+        return money(price, units)
+    return f"{money(price, units)} a lamp, {bare_money(price * count)} in all"
 
 
 def _heads(count: int, *, sure: bool) -> Iterator[str]:
@@ -124,7 +132,7 @@ def route_lines(
     lines += _named("COMES WITH IT", route.included, width)
     lines += _named("KEEP", route.keep, width)
     lines += _named("PUT ASIDE", route.aside, width)
-    said = [*_remains(route, units, width)]
+    said = [*_remains(now, route, units, width)]
     return lines + (["  REMAINS TO BE SAID", *said] if said else [])
 
 
@@ -161,15 +169,16 @@ def _named(title: str, parts: Sequence[Part], width: int) -> list[str]:
     return [f"  {title}", *table(rows, width, indent="    ", wrapped=(1, 2))]
 
 
-def _remains(route: Route, units: Units, width: int) -> Iterator[str]:
+def _remains(now: Situation, route: Route, units: Units, width: int) -> Iterator[str]:
+    """Yield what is to be said of the finished lamp; what is not known stands above."""
     for finding in route.findings:
         if finding.rule == "stands":
             yield from paragraph(_stands(finding, units), width, "  - ", "    ")
-        elif finding.severity > Severity.GOOD:
+        elif finding.severity not in (Severity.GOOD, Severity.UNKNOWN):
             yield from finding_lines(finding, units, width)
-    if route.light:
-        more = "more" if route.light > 0 else "less"
-        yield f"  - About {abs(route.light)} % {more} light than before."
+    if route.light and now.now.of_kind("burner"):
+        words = light_words(route.light)
+        yield f"  - {words[:1].upper()}{words[1:]} than before."
 
 
 def _stands(finding: Finding, units: Units) -> str:
@@ -196,7 +205,7 @@ def other_lines(ways: Sequence[Route], width: int) -> list[str]:
                 bare_money(way.price),
                 str(len(way.buy)),
                 str(len(way.dying)),
-                f"{way.light:+d} %" if way.light else "as now",
+                f"{math.expm1(way.light / 100) * 100:+.0f} %" if way.light else "as now",
                 _bought(way, best),
             )
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.wording import claim_words, give_up_words
+from wickwright.answers.wording import LAWS, claim_words, give_up_words, not_from_us
 from wickwright.cli.layout import bullet, paragraph, right
 from wickwright.cli.words import availability, finding_lines, listed, money
 from wickwright.fit.audit import called
@@ -23,44 +23,63 @@ __all__ = ["gave_up_lines", "impossible_lines", "measurement_lines"]
 def impossible_lines(answer: Impossible, units: Units, width: int) -> list[str]:
     """Say why there is no way, and the nearest that there is."""
     lines = ["It cannot be done.", *_because(answer, width)]
+    said = "\n".join(lines)
     for part in answer.blocked:
-        state = availability(part) or "not to be had in that number"
-        lines += paragraph(f"{called(part)} would do, but: {state}.", width, "  ")
-    offers = [
-        (words, out) for out in answer.ways_out if (words := give_up_words(out.give_up, answer))
-    ]
+        if part.id not in said:
+            state = availability(part) or "not to be had in that number"
+            lines += paragraph(f"{called(part)} would do, but: {state}.", width, "  ")
+    offers = [(it, out) for out in answer.ways_out if (it := give_up_words(out.give_up, answer))]
     if not offers:
         return [*lines, "", *paragraph(_NO_OFFER, width)]
-    lines += ["", "What the caller could give up instead:"]
-    for words, out in offers:
+    lines += ["", "The nearest that can be done:"]
+    for words, out in sorted(offers, key=lambda offer: bool(not_from_us(offer[1]))):
         lines += _offer(words, out, units, width)
     return lines
 
 
 _NO_OFFER = "Nothing that could safely be given up makes it possible. Do not send parts for it."
+_NOTHING_HELPS = "Nothing in the fit book makes this lamp complete, whatever is given up."
 
 
 def _because(answer: Impossible, width: int) -> Iterator[str]:
+    """Yield the claims that cannot all hold: what is wanted, then what the parts allow."""
     if not answer.because:
-        yield from paragraph(
-            "Nothing in the fit book makes this lamp complete, whatever is given up.", width
-        )
+        yield from paragraph(_NOTHING_HELPS, width)
         return
-    words = dict.fromkeys(claim_words(one, answer.now, answer.blocked) for one in answer.because)
-    yield "It cannot be that" if len(words) == 1 else "These cannot all hold:"
-    for one in words:
+    wanted, laws = _words(answer, laws=False), _words(answer, laws=True)
+    if len(wanted) + len(laws) == 1:
+        yield "It cannot be that"
+    elif wanted:
+        yield "This cannot all be had:" if len(wanted) > 1 else "This cannot be had:"
+    for one in wanted:
         yield from bullet(one, width)
+    if laws:
+        yield "because" if wanted else "These cannot all hold:"
+    for one in laws:
+        yield from bullet(one, width)
+
+
+def _words(answer: Impossible, *, laws: bool) -> list[str]:
+    claims = (claim for claim in answer.because if (claim.sort in LAWS) is laws)
+    return [*dict.fromkeys(claim_words(one, answer.now, answer.blocked) for one in claims)]
 
 
 def _offer(words: str, out: WayOut, units: Units, width: int) -> list[str]:
     """One thing to give up, and what is sent then."""
-    first, *more = bullet(f"give up {words}", width - 14)
-    sent = listed([called(part) for part in out.buy]) or "nothing to buy"
-    return [
-        right(first, money(out.price, units), width),
-        *more,
-        *paragraph(f"then send {sent}" if out.buy else sent, width, "    "),
-    ]
+    elsewhere = not_from_us(out)
+    sent = [called(part) for part in out.buy if part not in elsewhere]
+    if elsewhere:
+        says = f"find {listed([called(part) for part in elsewhere])} elsewhere: we have none"
+    else:
+        says = f"give up {words}"
+    price = money(out.price, units)
+    first, *more = bullet(says, width - len(price) - 2)
+    lines = [right(first, price, width), *more]
+    if sent:
+        lines += paragraph(f"then send {listed(sent)}", width, "    ")
+    elif not elsewhere:
+        lines.append("    nothing to buy")
+    return lines
 
 
 def measurement_lines(answer: NotKnown, units: Units, width: int) -> list[str]:

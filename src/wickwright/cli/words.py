@@ -73,7 +73,11 @@ def finding_lines(finding: Finding, units: Units, width: int) -> list[str]:
     from wickwright.answers.wording import sentence  # noqa: PLC0415 - pages load it when needed
 
     words = sentence(finding, units)
-    return bullet(f"{SEVERITY[finding.severity]}{words.says} {words.cure}", width)
+    known = finding.severity > (
+        Severity.UNKNOWN if finding.rule.startswith("joint-") else Severity.NOTE
+    )
+    cure = f" {words.cure}" if known else ""
+    return bullet(f"{SEVERITY[finding.severity]}{words.says}{cure}", width)
 
 
 def cautions(sentences: Iterable[str], width: int) -> Iterator[str]:

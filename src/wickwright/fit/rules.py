@@ -14,12 +14,24 @@ if TYPE_CHECKING:
     from wickwright.fit.joints.verdict import Joined
     from wickwright.terms.finding import Fact
 
-__all__ = ["BRITTLE", "DETAILS", "RULES", "joint_finding", "rule_key"]
+__all__ = [
+    "BRITTLE",
+    "DETAILS",
+    "RULES",
+    "SIZES",
+    "UNMEASURED",
+    "joint_finding",
+    "rule_key",
+]
 
 BRITTLE = frozenset({"glass", "soda-glass", "porcelain"})
 """Materials that break when a hot joint closes on them."""
 
-_SIZES = " Room between the two: {gap}; permitted: {permitted}."
+SIZES = " Room between the two: {gap}; permitted: {permitted}."
+"""End of a joint's sentence; left out where nothing was measured."""
+
+UNMEASURED = "not measured"
+"""Stands for a gap that is not known."""
 
 
 def rule_key(joint: str) -> str:
@@ -28,7 +40,7 @@ def rule_key(joint: str) -> str:
 
 
 def _rule(joint: str, *, title: str, where: str, why: str, cure: str, breaks: str) -> Rule:
-    sizes = _SIZES if "diameter" in JOINTS[joint].reads else ""
+    sizes = SIZES if "diameter" in JOINTS[joint].reads else ""
     says = f"{{stander}} {where} {{carrier}}: {{verdict}}. {{detail}}{sizes}"
     return Rule(rule_key(joint), title, says, why, cure, JOINTS[joint].source, breaks)
 
@@ -189,7 +201,7 @@ def joint_finding(
     facts: dict[str, Fact] = {
         "carrier": _called(carrier_part),
         "stander": _called(stander_part),
-        "gap": gap or "not measured",
+        "gap": gap or UNMEASURED,
         "permitted": permitted or "not stated",
         "verdict": _verdict(joined),
         "why": joined.why,
