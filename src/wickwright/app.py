@@ -24,6 +24,9 @@ if TYPE_CHECKING:
 __all__ = ["main", "run"]
 
 _UNUSABLE, _INTERRUPTED, _PIPE_CLOSED, _OURS = 2, 130, 141, 70
+_LARGE = 2_000
+"""Parts from which on verdicts may be kept; below, their module is not even loaded."""
+
 _DEMO = Path(__file__).parent / "data" / "demo" / "book"
 
 
@@ -138,9 +141,13 @@ def _write_tables(path: Path, tables: Sequence[RawTable]) -> tuple[Fault, ...]:
 
 
 def _compile_book(book: Book, settings: Settings) -> Compiled:
-    from wickwright.fit.compiled import compile_book  # noqa: PLC0415 - not needed for --help
+    if len(book.parts) < _LARGE:
+        from wickwright.fit.compiled import compile_book  # noqa: PLC0415 - not for --help
 
-    return compile_book(book, settings)
+        return compile_book(book, settings)
+    from wickwright.store.kept import cache_folder, compile_kept  # noqa: PLC0415 - not for --help
+
+    return compile_kept(book, settings, cache_folder(os.environ))
 
 
 def _names(path: Path, table: str) -> tuple[tuple[str, str], ...]:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Book, Part, Port
     from wickwright.fit.classes import Classes, PortClass
+    from wickwright.fit.joints.verdict import Fit
     from wickwright.fit.search.tree import Tree
 
 __all__ = [
@@ -134,7 +135,7 @@ class Compiled:
 
 
 def compile_book(
-    book: Book, settings: Settings | None = None, before: Compiled | None = None
+    book: Book, settings: Settings | None = None, before: Compiled | Verdicts | None = None
 ) -> Compiled:
     """Make a book ready for the route search.
 
@@ -144,9 +145,9 @@ def compile_book(
         A checked fit book.
     settings : Settings, optional
         Limits in force.
-    before : Compiled, optional
-        An earlier edition under the same settings: pairs of ports judged there are not
-        judged again.
+    before : Compiled or Verdicts, optional
+        An earlier edition, or what was kept of one, under the same settings: pairs of ports
+        judged there are not judged again.
 
     Returns
     -------
@@ -154,8 +155,7 @@ def compile_book(
         Ready for any number of queries.
     """
     settings = settings or Settings()
-    kept = before.verdicts if before and before.settings == settings else Verdicts()
-    verdicts = Verdicts(dict(kept.known))
+    verdicts = Verdicts(dict(_kept(before, settings)))
     parts = tuple(book.parts.values())
     numbers = {part.id: at for at, part in enumerate(parts)}
     classes = port_classes(parts, settings, _sold_pairs(book, Joiner(settings)), verdicts)
@@ -172,6 +172,15 @@ def compile_book(
         memory=Memory(build_tree(candidates, builder.sockets)),
         verdicts=verdicts,
     )
+
+
+def _kept(
+    before: Compiled | Verdicts | None, settings: Settings
+) -> Mapping[tuple[PortClass, PortClass], Fit]:
+    """What was judged before and still holds."""
+    if isinstance(before, Compiled):
+        return before.verdicts.known if before.settings == settings else {}
+    return before.known if before else {}
 
 
 def _sold_pairs(book: Book, joiner: Joiner) -> Iterable[tuple[PortClass, PortClass]]:
