@@ -136,7 +136,7 @@ LIMITS: Final = (
         value=1.0,
         over=0.0,
         at_least=False,
-        says="what air can hold",
+        says="the rule that vapour settles once the air is full",
         source="ashrae-psychrometrics",
     ),
     _co("co-work", 50e-6, 8 * HOUR, "the OSHA limit at work over 8 hours", "osha-z1"),

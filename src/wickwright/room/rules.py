@@ -48,8 +48,8 @@ RULES: tuple[Rule, ...] = (
         "room-closed",
         "The room is large and open enough for the lamps",
         "{volume} with {measured} is too little air for {sources}: to stay within {limit} "
-        "({allowed}) it takes {permitted}. On a still day that is an opening {tall} tall, such as a door ajar, "
-        "of {opening}.",
+        "({allowed}) it takes {permitted}. On a still day that is an opening {tall} tall, such as "
+        "a door ajar, of {opening}.",
         "The air that comes in must carry off what the lamps and the people give to it.",
         "Open the door to the rest of the house or a tall window by that much or more, take a "
         "larger room, or burn fewer lamps. The air behind the opening must be fresh: a closed "
