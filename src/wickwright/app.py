@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from wickwright.cli.desk import Desk
-from wickwright.cli.program import program
+from wickwright.cli.program import COMPLETE_VARIABLE, program
 from wickwright.cli.shelf import Shelf
 
 if TYPE_CHECKING:
@@ -49,9 +49,7 @@ def run(arguments: Sequence[str]) -> int:
         Exit code; messages are on standard error.
     """
     try:
-        code = program.main(
-            list(arguments), "wickwright", standalone_mode=False, obj=Desk(_shelf())
-        )
+        code = _called(list(arguments))
         sys.stdout.flush()
     except click.ClickException as error:
         _say(error)
@@ -67,6 +65,18 @@ def run(arguments: Sequence[str]) -> int:
     except Exception as error:  # noqa: BLE001 - the last line of defence; nothing is hidden
         return _refused(error) or _our_fault(error)
     return code if isinstance(code, int) else 0
+
+
+def _called(arguments: list[str]) -> object:
+    """Call the program, or let click answer the shell that asks how a word goes on."""
+    desk = Desk(_shelf())
+    if COMPLETE_VARIABLE in os.environ:
+        return program.main(arguments, "wickwright", complete_var=COMPLETE_VARIABLE, obj=desk)
+    try:
+        with program.make_context("wickwright", arguments, obj=desk) as context:
+            return program.invoke(context)
+    except click.exceptions.Exit as ended:
+        return ended.exit_code
 
 
 def _say(error: click.ClickException) -> None:

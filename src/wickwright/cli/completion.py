@@ -6,10 +6,9 @@ import click
 from click.shell_completion import get_completion_class
 
 from wickwright.cli.desk import UnusableError
+from wickwright.cli.program import COMPLETE_VARIABLE
 
-__all__ = ["COMPLETE_VARIABLE", "command"]
-
-COMPLETE_VARIABLE = "_WICKWRIGHT_COMPLETE"
+__all__ = ["command"]
 
 _HELP = """Print the completion script for SHELL: commands, options, lamps, parts and wishes.
 

@@ -8,7 +8,10 @@ from wickwright import __version__
 from wickwright.cli.lazy import LazyGroup
 from wickwright.cli.options import shared_options
 
-__all__ = ["program"]
+__all__ = ["COMPLETE_VARIABLE", "program"]
+
+COMPLETE_VARIABLE = "_WICKWRIGHT_COMPLETE"
+"""Set by the shell that asks how a word goes on."""
 
 _LINES = {
     "fit": "Which parts to send for this lamp and this wish, and why.",

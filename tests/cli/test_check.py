@@ -1,0 +1,159 @@
+import csv
+import json
+from pathlib import Path
+
+import pytest
+from tests.support.command import DEMO, DEMO_ORDERS, said
+
+HEAD = "order,lamp,place,part,quantity\n"
+
+BLOCK = """\
+Order O-1: Tirrick shelf lamp (WH-302) at 1,700 m
+  row 3  wrong-for-place  Chimney, plain foot, standard (CH-3296) is too short
+    for where the lamp stands.
+    Chimney, plain foot, standard (CH-3296) is 296.0 mm tall; at 1,700 m Hollin
+    burner, fine (BU-2200) needs at least 324.2 mm.
+    -> Take the taller chimney in the mended order.
+  Put right:                                                           SKD 70.00
+    1 x  GA-2450  Converting gallery for basket 2, plain-foot seat  39.00
+    1 x  CH-3371  Chimney, plain foot, tall                         31.00
+    in place of, or without, CH-3296
+
+2 orders in 3 rows: 1 with 1 fault, 1 put right.
+  1  wrong-for-place
+"""
+
+
+@pytest.fixture
+def orders(tmp_path: Path) -> Path:
+    """One order with a short chimney for a mountain, one without fault."""
+    path = tmp_path / "orders.csv"
+    rows = "O-1,WH-302,1700 m,GA-2450,1\nO-1,WH-302,1700 m,CH-3296,1\nO-2,DU-401,,WI-3100,2\n"
+    path.write_text(HEAD + rows, encoding="utf-8")
+    return path
+
+
+def test_the_planted_faults_of_the_demo_are_found_and_no_other() -> None:
+    """If this failed, a fault of an order would be missed, or a sound order held up."""
+    plain = json.loads(said("check", str(DEMO_ORDERS), "--no-propose", "--json").out)
+    found = {
+        (order["order"], fault["fault"], fault["part"])
+        for order in plain["orders"]
+        for fault in order["faults"]
+    }
+    with (DEMO / "orders_key.csv").open(encoding="utf-8", newline="") as file:
+        planted = {(row["order"], row["fault"], row["part"]) for row in csv.DictReader(file)}
+    assert found == planted
+    assert plain["summary"]["faults"] == len(planted)
+
+
+def test_an_order_is_told_with_row_reason_cure_and_the_order_put_right(orders: Path) -> None:
+    """If this failed, whoever mends the order would have to work it out again."""
+    found = said("check", str(orders))
+    assert (found.code, found.out, found.err) == (1, BLOCK, "")
+
+
+def test_orders_without_fault_leave_with_zero(tmp_path: Path) -> None:
+    """If this failed, a script could not tell sound orders from faulty ones."""
+    path = tmp_path / "good.csv"
+    path.write_text(HEAD + "O-2,DU-401,,WI-3100,2\n", encoding="utf-8")
+    found = said("check", str(path))
+    assert (found.code, found.out) == (0, "1 order in 1 row, no fault.\n")
+
+
+def test_json_is_one_document_with_an_order_on_each_line(orders: Path) -> None:
+    """If this failed, neither a JSON reader nor a line reader could read a long report."""
+    out = said("check", str(orders), "--json").out
+    plain = json.loads(out)
+    assert list(plain) == ["currency", "orders", "summary"]
+    assert json.loads(out.splitlines()[2]) == plain["orders"][0]
+    assert plain["orders"][0]["mended"]["price"] == "70.00"
+    assert plain["summary"] == {
+        "orders": 2,
+        "rows": 3,
+        "faulty": 1,
+        "mended": 1,
+        "faults": 1,
+        "faults_by_name": {"wrong-for-place": 1},
+    }
+
+
+def test_the_ending_of_the_report_decides_what_is_written(orders: Path, tmp_path: Path) -> None:
+    """If this failed, a report for a spreadsheet would hold something else."""
+    written = {name: tmp_path / f"report.{name}" for name in ("txt", "json", "csv")}
+    for path in written.values():
+        assert said("check", str(orders), "--out", str(path)).code == 1
+    assert written["txt"].read_text(encoding="utf-8") == BLOCK
+    assert len(json.loads(written["json"].read_text(encoding="utf-8"))["orders"]) == 1
+    with written["csv"].open(encoding="utf-8", newline="") as file:
+        (row,) = csv.DictReader(file)
+    assert (row["order"], row["row"], row["fault"]) == ("O-1", "3", "wrong-for-place")
+    assert (row["mended"], row["mended_price"]) == ("1 x GA-2450; 1 x CH-3371", "70.00")
+
+
+def test_a_report_that_cannot_be_written_leaves_nothing_behind(
+    orders: Path, tmp_path: Path
+) -> None:
+    """If this failed, half a report could be taken for a whole one."""
+    found = said("check", str(orders), "--out", str(tmp_path / "nowhere" / "report.txt"))
+    assert found.code == 2
+    assert found.err.startswith("Error: ")
+    assert found.err.endswith("No such file or directory\n")
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["orders.csv"]
+
+
+def test_an_order_without_lamp_says_why_nothing_is_proposed(tmp_path: Path) -> None:
+    """If this failed, an adviser would wait for a proposal that never comes."""
+    path = tmp_path / "orders.csv"
+    path.write_text(HEAD + "O-1,,,LB-2759,1\n", encoding="utf-8")
+    out = said("check", str(path)).out
+    assert "  Nothing proposed: with the lamp named, the order can be put right.\n" in out
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "message"),
+    [
+        (
+            "lamps.csv",
+            b"lamp,name\nA,B\n",
+            (
+                "  lamps, row 1, order: there is no column 'order'; add a column 'order': number "
+                "of the order; rows with the same number belong together\n"
+                "  lamps, row 1, part: there is no column 'part'; add a column 'part': "
+                "part number\n"
+            ),
+        ),
+        (
+            "odd.csv",
+            b"order,part\n1,\xff\n",
+            (
+                "  odd.csv: byte 0xFF on line 2 is not UTF-8; save it as 'CSV UTF-8' (a "
+                "spreadsheet offers it under Save as), or keep the book as an .xlsx workbook\n"
+            ),
+        ),
+        (
+            "orders.txt",
+            b"order,part\n1,2\n",
+            (
+                "  orders.txt: 'orders.txt' is no kind of file that orders are read from; "
+                "save it as one of: .csv, .xlsx, .parquet\n"
+            ),
+        ),
+    ],
+)
+def test_a_bad_file_is_refused_whole_and_in_words(
+    tmp_path: Path, name: str, content: bytes, message: str
+) -> None:
+    """If this failed, a bad file would end in a traceback or in half a check."""
+    path = tmp_path / name
+    path.write_bytes(content)
+    found = said("check", str(path))
+    assert (found.code, found.out) == (2, "")
+    assert found.err == f"Error: '{path}' cannot be read as orders:\n{message}"
+
+
+@pytest.mark.parametrize("columns", [80, 120])
+def test_no_line_of_a_report_is_longer_than_the_terminal(columns: int) -> None:
+    """If this failed, long names would break the lines of a report."""
+    out = said("check", str(DEMO_ORDERS), "--no-propose", columns=columns).out
+    assert max(map(len, out.splitlines())) <= columns

@@ -1,0 +1,217 @@
+import json
+
+import pytest
+from tests.support.command import said
+
+RENEWED = """\
+Tirrick shelf lamp (WH-302) at 1,700 m: A new one for the chimney
+
+What to send (the cheapest of 4 ways)                                  SKD 70.00
+  BUY
+    GA-2450  Converting gallery for basket 2, plain-foot seat              39.00
+             - your gallery GA-2410 does not take CH-3371: the joints are of
+               different kinds, quarter-turn and plain-foot; CH-2296 was
+               replaced by CH-3296, which needs this gallery
+    CH-3371  Chimney, plain foot, tall                                     31.00
+             - a new chimney, as you asked
+  KEEP
+    BA-2135  Tirrick shelf foot, three toes           no longer made
+    FO-2230  Tirrick font, brass, small, fine collar  no longer made
+    BU-2200  Hollin burner, fine                      no longer made
+    WI-2050  Wick, size 2, stitched                   no longer made
+    SP-2100  Flame spreader, size 2
+    MA-2100  Mantle on a ring, size 2                 no longer made
+  PUT ASIDE
+    GA-2410  Gallery for basket 2, quarter-turn seat  while stocks last, 3 left
+    CH-2296  Chimney, quarter-turn 2, standard        no longer made
+  REMAINS TO BE SAID
+  - Stands to 9.3° (limit 8.0°; worst with the font empty).
+  - About 13 % more light than before.
+
+Other ways, each better in something (fewer parts, or fewer on the lamp that are
+'going': no longer made or sold while stocks last); '--all' prints them in full:
+      price  parts  going  light  buy
+  2   83.50      3      4  +13 %  GA-2450, CH-3371; WI-2100 Wick, size 2
+  3   99.00      4      3  +16 %  GA-2450, CH-3371; WI-2100 Wick, size 2;
+                                  MA-2300 Mantle on a ring, size 2, current web
+  4  177.00      2      2  +21 %  CH-3371; BU-3210 Kame burner kit
+
+To be said with every part:
+  - Clear 1-K kerosene only. Never gasoline, never camp fuel: fire and
+    explosion.
+  - Air in the room and a carbon monoxide alarm. Never leave a burning lamp
+    unattended.
+  - Glass and metal are hot for long after: let the lamp go out and cool before
+    touching it.
+  - Local codes, the maker's leaflet and licensed practice come first.
+"""
+
+TIPPING = """\
+Tirrick shelf lamp (WH-302) at 1,700 m: A glass shade; lost: chimney
+
+It cannot be done.
+This cannot all be had:
+  - the lamp carries a shade
+  - the shade is of glass
+because
+  - the lamp must not tip
+
+The nearest that can be done:
+  - give up 'the lamp carries a shade'                                 SKD 70.00
+    then send Converting gallery for basket 2, plain-foot seat (GA-2450) and
+    Chimney, plain foot, tall (CH-3371)
+  - give up 'the shade is of glass'                                   SKD 129.00
+    then send Converting gallery for basket 2, plain-foot seat (GA-2450),
+    Chimney, plain foot, tall (CH-3371), Open-arm holder 73 (HO-2073) and
+    Parchment shade 73 (SH-0731)
+"""
+
+
+def test_the_page_of_a_route_can_be_read_out() -> None:
+    """If this failed, an adviser would read something else to the caller than was worked out."""
+    found = said("fit", "WH-302", "renew-chimney", "--at", "1700m")
+    assert (found.code, found.out, found.err) == (0, RENEWED, "")
+
+
+def test_what_cannot_be_done_names_reasons_and_what_could_be_given_up() -> None:
+    """If this failed, an adviser would not know why a glass shade is refused on a short lamp."""
+    found = said("fit", "WH-302", "add-glass-shade", "--lost", "chimney", "--at", "1700m")
+    assert (found.code, found.out, found.err) == (1, TIPPING, "")
+
+
+@pytest.mark.parametrize("columns", [80, 100, 120])
+@pytest.mark.parametrize("wish", ["renew-chimney", "add-glass-shade", "complete-with-shade"])
+def test_no_line_is_longer_than_the_terminal(wish: str, columns: int) -> None:
+    """If this failed, lines would break in the middle of a price."""
+    out = said("fit", "WH-304", wish, "--at", "1700m", columns=columns).out
+    assert max(map(len, out.splitlines())) <= columns
+
+
+def test_a_wide_terminal_puts_the_reason_beside_the_part() -> None:
+    """If this failed, a wide screen would be wasted."""
+    out = said("fit", "DU-401", "renew-chimney", columns=120).out
+    assert "CH-3296  Chimney, plain foot, standard  24.00  a new chimney, as you asked\n" in out
+
+
+def test_it_is_said_what_measurement_would_settle_it() -> None:
+    """If this failed, 'not known' would leave an adviser with nothing to do."""
+    found = said("fit", "TY-101", "renew-burner", "--have", "FO-1160")
+    wanted = (
+        "It depends on something nobody has measured.\n"
+        "Measure, and enter in the fit book:\n"
+        "  - diameter of Exhibition font, porcelain (FO-1160)\n"
+    )
+    assert found.code == 3
+    assert wanted in found.out
+
+
+def test_a_part_nobody_has_is_not_offered_for_a_price_of_nothing() -> None:
+    """If this failed, a caller would be promised a chimney that is no longer made."""
+    out = said("fit", "TY-102", "keep-seat").out
+    assert "give up 'only a chimney that can be had is sent'" not in out
+    assert "find Chimney, quarter-turn 1, tall (CH-1371) elsewhere: we have" in out
+
+
+def test_several_lamps_are_asked_at_once() -> None:
+    """If this failed, a caller who is not sure of the lamp could not be helped."""
+    found = said("fit", "WH-301,WH-302", "renew-chimney")
+    assert found.code == 0
+    assert "What serves all of them                                                SKD 63.00" in (
+        found.out
+    )
+
+
+def test_an_electric_lamp_gets_the_cautions_of_wiring() -> None:
+    """If this failed, someone would be told about kerosene and not about fuel under a bulb."""
+    out = said("fit", "DU-401", "to-electric").out
+    assert "Fuel out of the font first" in out
+    assert "local electrical code" in out
+
+
+def test_json_has_the_documented_keys_in_order() -> None:
+    """If this failed, a web shop that reads the answer would break."""
+    found = said("fit", "WH-302", "renew-chimney", "--at", "1700m", "--json")
+    plain = json.loads(found.out)
+    assert list(plain) == [
+        "answer",
+        "request",
+        "currency",
+        "routes",
+        "why_not",
+        "looked_at",
+        "cautions",
+    ]
+    best = plain["routes"][0]
+    assert best["price"] == "70.00"
+    assert [part["part"] for part in best["buy"]] == ["GA-2450", "CH-3371"]
+    assert [reason["why"] for reason in best["buy"][0]["reasons"]] == ["instead", "converts"]
+    assert best["findings"][0]["permitted"] == {"angle_rad": [pytest.approx(0.13962634), None]}
+
+
+def test_every_unknown_name_is_told_at_once() -> None:
+    """If this failed, a user would mend one slip only to meet the next."""
+    found = said("fit", "WH-30", "renew-chimny", "--have", "nothing")
+    assert found.code == 2
+    assert found.err == (
+        "Error: there is no lamp 'WH-30' in the fit book: did you mean 'WH-308'? "
+        "'wickwright book list lamps' lists them all\n"
+        "Error: there is no wish 'renew-chimny' in the fit book: did you mean 'renew-chimney'? "
+        "'wickwright book list wishes' lists them all\n"
+        "Error: there is no part 'nothing' in the fit book: "
+        "'wickwright book list parts' lists them all\n"
+    )
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (
+            ("--at", "5200"),
+            (
+                "Invalid value for '--at': '5200' is not an elevation: write a number with its "
+                "unit, such as 5200ft or 1700m"
+            ),
+        ),
+        (
+            ("--budget", "1.234"),
+            "Invalid value for '--budget': '1.234' is not an amount: write it like 120 or 120.00",
+        ),
+        (
+            ("--tip-limit", "ul15"),
+            (
+                "Invalid value for '--tip-limit': 'ul15' is none: did you mean 'ul153'? choose "
+                "ul153, ul153toy, iec60598-2-4, iec60598-2-7, iec60598-2-10, en15493, iec60335-1"
+            ),
+        ),
+    ],
+)
+def test_a_value_that_cannot_be_read_says_how_to_write_it(
+    arguments: tuple[str, str], message: str
+) -> None:
+    """If this failed, a slip in a figure would be a riddle."""
+    found = said("fit", "WH-302", "renew-chimney", *arguments)
+    assert found.code == 2
+    assert found.err.endswith(f"\nError: {message}\n")
+
+
+def test_options_that_go_with_one_lamp_are_refused_for_several() -> None:
+    """If this failed, a budget would be dropped without a word."""
+    found = said("fit", "WH-301,WH-302", "renew-chimney", "--budget", "20")
+    assert (found.code, found.err) == (
+        2,
+        (
+            "Error: --have, --bare, --count and --budget go with one lamp: "
+            "ask for the lamps one after the other, or leave these out\n"
+        ),
+    )
+
+
+def test_the_tip_limit_and_the_units_are_taken_from_either_side_of_the_command() -> None:
+    """If this failed, an option in the usual place would be refused or passed over."""
+    ask = ("fit", "WH-302", "add-glass-shade", "--at", "1700m")
+    before = said("--tip-limit", "iec60598-2-4", "--units", "us", *ask)
+    after = said(*ask, "--tip-limit", "iec60598-2-4", "--units", "us")
+    around = said(*ask, WICKWRIGHT_TIP_LIMIT="iec60598-2-4", WICKWRIGHT_UNITS="us")
+    assert before == after == around
+    assert "at 5,577 ft" in before.out
+    assert "limit 6.0°" in before.out
