@@ -55,7 +55,7 @@ COMMANDS = (
 anything = st.one_of(st.sampled_from(WORDS), st.text(max_size=8))
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.sampled_from(COMMANDS), st.lists(anything, max_size=5))
 def test_no_arguments_end_in_a_traceback(command: tuple[str, ...], more: list[str]) -> None:
     """If this failed, a slip of the fingers would show the inside of the program."""

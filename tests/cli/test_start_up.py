@@ -117,9 +117,7 @@ def test_a_completion_script_is_printed(shell: str) -> None:
         ("wickwright fit WH-30", ["plain,WH-301", "plain,WH-302"]),
         ("wickwright fit DU-401,WH-30", ["plain,DU-401,WH-301", "plain,DU-401,WH-302"]),
         ("wickwright fit WH-301 renew-c", ["plain,renew-chimney", "plain,renew-cleaner"]),
-        ("wickwright pair ga-24", ["plain,GA-2410", "plain,GA-2420"]),
         ("wickwright fit WH-301 renew-wick --lost chim", ["plain,chimney"]),
-        ("wickwright bo", ["plain,book"]),
     ],
 )
 def test_names_are_completed_from_the_book(typed: str, offered: list[str]) -> None:

@@ -1,32 +1,28 @@
-"""The demo book, read once and made ready once for all tests of a process."""
+"""The demo book, made ready once."""
 
 from __future__ import annotations
 
 from functools import cache
-from pathlib import Path
+from typing import TYPE_CHECKING
 
-import wickwright
+from tests.support.command import DEMO_BOOK
+
 from wickwright.catalogue.reading import read_book
 from wickwright.catalogue.records import Book
-from wickwright.fit.compiled import Compiled, compile_book
+from wickwright.fit.compiled import compile_book
 from wickwright.store.tables import are_faults, read_tables
 
-__all__ = ["compiled_demo", "demo_book"]
+if TYPE_CHECKING:
+    from wickwright.fit.compiled import Compiled
 
-_FOLDER = Path(wickwright.__file__).parent / "data" / "demo" / "book"
+__all__ = ["demo"]
 
 
 @cache
-def demo_book() -> Book:
-    """Return the demo book as the program reads it."""
-    tables = read_tables(_FOLDER)
-    assert not are_faults(tables), tables
+def demo() -> Compiled:
+    """Return the demo book, ready for questions."""
+    tables = read_tables(DEMO_BOOK)
+    assert not are_faults(tables)
     book = read_book(tables)
-    assert isinstance(book, Book), book
-    return book
-
-
-@cache
-def compiled_demo() -> Compiled:
-    """Return the demo book ready for the route search."""
-    return compile_book(demo_book())
+    assert isinstance(book, Book)
+    return compile_book(book)

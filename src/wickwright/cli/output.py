@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import shutil
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING
 
 import click
 
+from wickwright.cli.desk import UnusableError
 from wickwright.cli.layout import page_width
 
 if TYPE_CHECKING:
@@ -55,5 +56,9 @@ def written(path: Path | None) -> Iterator[Callable[[str], object]]:
         with part.open("w", encoding="utf-8", newline="") as file:
             yield file.write
         part.replace(path)
+    except OSError as error:
+        msg = f"'{path}' cannot be written: {error.strerror or error}"
+        raise UnusableError(msg) from error
     finally:
-        part.unlink(missing_ok=True)
+        with suppress(OSError):
+            part.unlink(missing_ok=True)

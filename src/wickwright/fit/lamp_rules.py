@@ -93,8 +93,8 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "stands",
         "A lamp stands safely on a slope",
-        "The lamp stands up to {measured}, at its worst with the font {fill}; it must stand at "
-        "{permitted}.",
+        "The lamp stands up to {measured}, at its worst with the font {fill}; "
+        "{permitted} is required.",
         "A lamp that is knocked over spills burning oil.",
         "Nothing to do. Keep it on a level, steady place all the same.",
         "ul153",

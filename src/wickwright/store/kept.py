@@ -13,6 +13,7 @@ import hashlib
 import json
 import os
 from collections import defaultdict
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -180,7 +181,8 @@ def write_verdicts(path: Path, verdicts: Verdicts) -> bool:
         part.replace(path)
         _thin_out(path.parent)
     except OSError:
-        part.unlink(missing_ok=True)
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
         return False
     return True
 
