@@ -138,6 +138,7 @@ def drafts(draw: Callable[[st.SearchStrategy[object]], object]) -> Draft:
         "parts": parts,
         "ports": ports,
         "includes": _includes(parts),
+        "flames": [row for part in parts for row in _flames(part)],
         "wishes": [
             {"wish": "w", "title": str(draw(names)), "ask": "brighter", "says": str(draw(names))},
             {"wish": "w", "ask": "renew", "kind": "wick", "says": str(draw(names))},
@@ -159,6 +160,23 @@ def _lamps(parts: list[Cells]) -> list[Cells]:
 
 def _mark(parts: list[Cells]) -> Cells:
     return {"lamp": "L", "mark": f"{len(parts)} parts", "minutes": "0.5"}
+
+
+_FLAMES = {
+    "burner": ("wick_limit", "62.5 g/h", "5 %"),
+    "mantle": ("mantle_area", "45 cm2", "300 mm2"),
+    "chimney": ("wall", "0.08 in", "0.2 mm"),
+}
+"""A property of each kind of part that burns, its value and its spread."""
+
+
+def _flames(part: Cells) -> list[Cells]:
+    """Say of each part that burns how it does."""
+    if part["kind"] not in _FLAMES:
+        return []
+    name, value, spread = _FLAMES[part["kind"]]
+    cells = {"part": part["part"], "property": name, "value": value, "spread": spread}
+    return [{**cells, "source": "s" if part["kind"] == "chimney" else "assumption", "note": "n"}]
 
 
 def _includes(parts: list[Cells]) -> list[Cells]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from wickwright.catalogue.measures import parse_measure, parse_spread
 from wickwright.catalogue.print_cells import print_length
 from wickwright.catalogue.records import (
     Ask,
@@ -15,6 +16,7 @@ from wickwright.catalogue.records import (
     Fuel,
     Lamp,
     Mark,
+    Measure,
     Need,
     Part,
     Port,
@@ -129,11 +131,23 @@ def _included(sheet: Sheet) -> dict[str, tuple[str, ...]]:
     return {part: tuple(others) for part, others in included.items()}
 
 
+def _flames(sheet: Sheet) -> dict[str, dict[str, Measure]]:
+    """Return how each part burns, by property."""
+    columns = (sheet.texts[c] for c in ("part", "property", "value", "spread", "source", "note"))
+    flames: dict[str, dict[str, Measure]] = {}
+    for part, name, value, spread, source, note in zip(*columns, strict=True):
+        read = parse_measure(name, value)
+        measure = Measure(read, parse_spread(name, spread, read), source, note, (value, spread))
+        flames.setdefault(part, {})[name] = measure
+    return flames
+
+
 def _part(
     sheet: Sheet,
     at: int,
     ports: tuple[Port, ...],
     includes: tuple[str, ...],
+    flame: dict[str, Measure],
     printed: dict[str, str],
 ) -> Part:
     texts, wholes, numbers = sheet.texts, sheet.wholes, sheet.numbers
@@ -165,6 +179,7 @@ def _part(
         includes=includes,
         note=texts["note"][at],
         source=texts["source"][at],
+        flame=flame,
         printed=printed,
     )
 
@@ -172,9 +187,16 @@ def _part(
 def _parts(sheets: Sheets) -> dict[str, Part]:
     sheet = sheets["parts"]
     ports, included = _ports(sheets["ports"]), _included(sheets["includes"])
-    printed = _printed(sheet, PART_LENGTHS)
+    flames, printed = _flames(sheets["flames"]), _printed(sheet, PART_LENGTHS)
     return {
-        part: _part(sheet, at, ports.get(part, ()), included.get(part, ()), printed[at])
+        part: _part(
+            sheet,
+            at,
+            ports.get(part, ()),
+            included.get(part, ()),
+            flames.get(part, {}),
+            printed[at],
+        )
         for at, part in enumerate(sheet.texts["part"])
     }
 

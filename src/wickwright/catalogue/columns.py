@@ -155,6 +155,25 @@ INCLUDES = Table(
     ),
     must=False,
 )
+FLAMES = Table(
+    "flames",
+    "one measure of how a burner, mantle or chimney burns",
+    (
+        _C("part", _H.LINK, "the part it was measured on", must=True, of="parts"),
+        _C("property", _H.WORD, "what was measured", must=True, of="measures"),
+        _C("value", _H.TEXT, "the value with its unit, such as 62 g/h", must=True),
+        _C(
+            "spread",
+            _H.TEXT,
+            "one standard uncertainty, in the same unit or in % of the value (of a share: in % "
+            "of the whole)",
+            must=True,
+        ),
+        _C("source", _H.TEXT, "a key of the table sources, or assumption", must=True),
+        _C("note", _H.TEXT, "how it was measured, or why it is assumed"),
+    ),
+    must=False,
+)
 WISHES = Table(
     "wishes",
     "one thing a wish asks for; rows of one wish stand together",
@@ -194,6 +213,6 @@ SOURCES = Table(
 
 TABLES: dict[str, Table] = {
     table.name: table
-    for table in (ABOUT, FAMILIES, LAMPS, PARTS, PORTS, INCLUDES, WISHES, MARKS, SOURCES)
+    for table in (ABOUT, FAMILIES, LAMPS, PARTS, PORTS, INCLUDES, FLAMES, WISHES, MARKS, SOURCES)
 }
 """Every table of a fit book, in the order of the workbook's sheets."""

@@ -18,6 +18,7 @@ IDENTITIES: dict[str, tuple[str, ...]] = {
     **{name: (t.columns[0].name,) for name, t in TABLES.items() if t.columns[0].holds is Holds.KEY},
     "ports": ("part", "port"),
     "includes": ("part", "includes"),
+    "flames": ("part", "property"),
     "marks": ("lamp", "mark", "value"),
 }
 """The columns that tell two rows of a table apart; rows of ``wishes`` have none."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wickwright.catalogue.measures import MEASURES
 from wickwright.catalogue.records import KINDS, Footing, Form, Need, Service, Side, Status
 
 __all__ = ["ASKS", "FIELDS", "JOINTS", "LISTS", "MATERIALS", "TESTS"]
@@ -80,5 +81,6 @@ LISTS: dict[str, tuple[str, ...]] = {
     "asks": tuple(ASKS),
     "fields": FIELDS,
     "tests": TESTS,
+    "measures": tuple(MEASURES),
 }
 """Closed list by the name a column's ``of`` gives."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.assembling import assemble
+from wickwright.catalogue.check_flames import check_flames
 from wickwright.catalogue.check_includes import check_includes
 from wickwright.catalogue.check_lamps import check_lamps
 from wickwright.catalogue.check_parts import check_parts
@@ -62,6 +63,7 @@ def read_book(tables: Sequence[RawTable]) -> Book | tuple[Fault, ...]:
     check_parts(sheets["parts"])
     check_ports(sheets["ports"])
     check_includes(sheets)
+    check_flames(sheets)
     check_lamps(sheets)
     check_wishes(sheets)
     if faults:

@@ -21,6 +21,7 @@ __all__ = [
     "Fuel",
     "Lamp",
     "Mark",
+    "Measure",
     "Need",
     "Part",
     "Port",
@@ -184,6 +185,31 @@ class Port:
 
 
 @dataclass(frozen=True, slots=True)
+class Measure:
+    """One measure of how a part burns.
+
+    Attributes
+    ----------
+    value : float
+        The value [SI unit of the property].
+    spread : float
+        One standard uncertainty [SI unit of the property].
+    source : str
+        Key of the book's sources, or ``assumption``.
+    note : str
+        How it was measured, or why it is assumed.
+    printed : tuple of str
+        Value and spread as the book has them.
+    """
+
+    value: float
+    spread: float
+    source: str
+    note: str = ""
+    printed: tuple[str, str] = ("", "")
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """A part the firm sells or sold.
 
@@ -227,6 +253,8 @@ class Part:
         Parts that come with it in place.
     note, source : str
         Free words; key of the book's sources.
+    flame : mapping of str to Measure
+        How it burns, by property: :data:`wickwright.catalogue.measures.MEASURES`.
     printed : mapping of str to str
         Lengths by column name as the maker printed them, such as ``2 5/8 in``, where the
         metres would not give the text back.
@@ -258,6 +286,7 @@ class Part:
     includes: tuple[str, ...] = ()
     note: str = ""
     source: str = ""
+    flame: Mapping[str, Measure] = field(default_factory=dict)
     printed: Mapping[str, str] = field(default_factory=dict)
 
     @property

@@ -101,6 +101,19 @@ def _port(part: str, port: Port) -> Cells:
     }
 
 
+def _flame(part: Part) -> Iterator[Cells]:
+    for name, measure in part.flame.items():
+        value, spread = measure.printed
+        yield {
+            "part": part.id,
+            "property": name,
+            "value": value,
+            "spread": spread,
+            "source": measure.source,
+            "note": measure.note,
+        }
+
+
 def _wish(wish: Wish) -> Iterator[Cells]:
     for place, ask in enumerate(wish.asks):
         yield {
@@ -157,6 +170,7 @@ def _rows(book: Book) -> dict[str, Iterable[Cells]]:
         "includes": (
             {"part": part.id, "includes": other} for part in parts for other in part.includes
         ),
+        "flames": (row for part in parts for row in _flame(part)),
         "wishes": (row for wish in book.wishes.values() for row in _wish(wish)),
         "marks": _marks(book),
         "sources": ({"source": key, "title": title} for key, title in book.sources.items()),

@@ -1,0 +1,376 @@
+"""The flame in balance: one pass from an air flow to the air flow its draft would pull.
+
+A pass works on arrays in place of lamps. Everything inside it (glow of the mantle, heat of the
+gas, glass) takes one step of Newton's method from where the last pass left it, so that all of
+it settles together with the air flow.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from wickwright.burn.burnt_gas import (
+    DEGREE,
+    NEEDED_AIR,
+    adiabatic,
+    conductivity_of,
+    gas,
+    viscosity_of,
+)
+from wickwright.burn.glow import far_share, radiated
+from wickwright.burn.outside import inside_nusselt, outside_coefficient
+from wickwright.burn.ready import CELLS
+from wickwright.physics.air import GRAVITY
+from wickwright.physics.combustion import KEROSENE
+from wickwright.physics.draft import EXIT_LOSS
+from wickwright.physics.radiation import STEFAN_BOLTZMANN
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from wickwright.burn.ready import Ready
+
+    Floats = NDArray[np.float64]
+
+__all__ = ["Burning", "Running", "burning", "first_flow", "run", "started"]
+
+_FOUR = 4.0 / np.pi
+_HOT = 1900.0
+_LEAST_LEFT = 0.4  # no pass takes away more of the air flow than leaves this share of it
+
+
+@dataclass(slots=True)
+class Running:
+    """What settles from pass to pass.
+
+    Attributes
+    ----------
+    mantle : array
+        Temperature of the mantle [K].
+    gas : list of array
+        Gas entering each cell, and leaving the last [K].
+    glass : list of array
+        Glass of each cell [K].
+    glow : array
+        Power the mantle radiates on balance [W].
+    flame : array
+        Temperature of the flame at the mantle [K].
+    foot : array
+        Heat the gas gives to the glass of the foot [W].
+    draft : array
+        Pressure the hot column pulls with [Pa].
+    """
+
+    mantle: Floats
+    gas: list[Floats]
+    glass: list[Floats]
+    glow: Floats
+    flame: Floats
+    foot: Floats
+    fall: list[Floats]
+    middle: Floats
+    draft: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Burning:
+    """What burns at a given air flow.
+
+    Attributes
+    ----------
+    fuel : array
+        Fuel burnt [kg/s].
+    ratio : array
+        Air supplied over air needed [-].
+    thermal : array
+        Standard air that warms as much, over that needed [-].
+    burnt : array
+        Share of the fuel that burns [-]: below 1 without enough air.
+    heat : tuple of array
+        Heat content of the gas of a kilogram of fuel, coefficients of T [J/kg].
+    """
+
+    fuel: Floats
+    ratio: Floats
+    thermal: Floats
+    burnt: Floats
+    heat: tuple[Floats, ...]
+
+    def content(self, at: Floats) -> Floats:
+        """Return the heat content of the gas of a kilogram of fuel [J/kg]."""
+        value = self.heat[DEGREE]
+        for power in range(DEGREE - 1, -1, -1):
+            value = value * at + self.heat[power]
+        return value
+
+    def capacity(self, at: Floats) -> Floats:
+        """Return its slope with temperature [J/(kg K)]."""
+        value = DEGREE * self.heat[DEGREE]
+        for power in range(DEGREE - 1, 0, -1):
+            value = value * at + power * self.heat[power]
+        return value
+
+
+def burning(r: Ready, flow: Floats) -> Burning:
+    """Return what burns at an air flow.
+
+    Parameters
+    ----------
+    r : Ready
+        The lamps.
+    flow : array
+        Air flow [kg/s].
+
+    Returns
+    -------
+    Burning
+        Fuel, ratio of air, heat content of the gas.
+    """
+    fuel = np.minimum(r.fuel, flow * r.cap)
+    ratio = flow / (fuel * r.air.needed)
+    thermal = ratio * r.air.thermal
+    burnt = np.minimum(ratio, 1.0)
+    spare = NEEDED_AIR * (thermal - burnt)
+    products = 1.0 + NEEDED_AIR * burnt
+    tables = gas()
+    heat = tuple(spare * a + products * p for a, p in zip(tables.air, tables.products, strict=True))
+    return Burning(fuel, ratio, thermal, burnt, heat)
+
+
+def started(r: Ready, shape: tuple[int, ...]) -> Running:
+    """Return a guess to start from.
+
+    Parameters
+    ----------
+    r : Ready
+        The lamps.
+    shape : tuple of int
+        Shape of the chunk.
+
+    Returns
+    -------
+    Running
+        The same for every lamp.
+    """
+    room = r.air.temperature + np.zeros(shape)
+    zero = np.zeros(shape)
+    hot = [room + rise for rise in (1250.0, 850.0, 600.0, 450.0)]
+    glass = [room + rise for rise in (300.0, 220.0, 160.0)]
+    return Running(room + 1430.0, hot, glass, zero, room + 1700.0, zero, [zero + 0.85] * CELLS, zero + 0.75, zero)
+
+
+def first_flow(r: Ready) -> Floats:
+    """Return an air flow to start from: that of a column at 1050 K and the burner alone.
+
+    Parameters
+    ----------
+    r : Ready
+        The lamps.
+
+    Returns
+    -------
+    array
+        Air flow [kg/s].
+    """
+    push = GRAVITY * r.air.density * r.tube.height * (1.0 - r.air.temperature / 1050.0)
+    exit_drag = 1.8 / (r.air.density * r.tube.body_area**2)
+    return _pulled(push, r.drag + exit_drag, r.laminar)
+
+
+def _pulled(push: Floats, square: Floats, linear: Floats) -> Floats:
+    """Return the flow at which two losses use up a draft."""
+    return 2.0 * push / (linear + np.sqrt(linear * linear + 4.0 * square * push))
+
+
+def _glow(r: Ready, s: Running, b: Burning, steps: int) -> None:
+    """Let the mantle take from the flame what it radiates."""
+    over = b.thermal - 1.0
+    ratio = 1.0 + r.joined * np.maximum(over, 0.0) + np.minimum(over, 0.0)
+    lacking = r.lacking - ratio * (NEEDED_AIR / KEROSENE.lower_heating_value) * r.air.warm
+    cooled = r.lamps.model.cooled_share * s.foot / (KEROSENE.lower_heating_value * b.fuel)
+    lacking = lacking + cooled
+    s.flame = adiabatic(ratio, lacking, r.air.pressure)
+    stream = b.fuel * _hot_capacity(ratio)
+    mantle = r.lamps.mantle
+    taken = stream * (1.0 - np.exp(-mantle.exchange / stream))
+    around = mantle.infrared * STEFAN_BOLTZMANN * r.air.temperature**4
+    for _ in range(steps):
+        power, slope = radiated(s.mantle, mantle.visible, mantle.infrared)
+        wrong = mantle.area * (power - around) - taken * (s.flame - s.mantle)
+        s.mantle = s.mantle - wrong / (mantle.area * slope + taken)
+    s.glow = taken * (s.flame - s.mantle)
+
+
+def _hot_capacity(ratio: Floats) -> Floats:
+    """Heat capacity at 1900 K of the stream a kilogram of fuel gives [J/(kg K)]."""
+    tables, burnt = gas(), np.minimum(ratio, 1.0)
+    air, products = (_slope(c, _HOT) for c in (tables.air, tables.products))
+    return products * (1.0 + NEEDED_AIR * burnt) + air * NEEDED_AIR * (ratio - burnt)
+
+
+def _slope(coefficients: tuple[float, ...], at: float) -> float:
+    return sum(n * c * at ** (n - 1) for n, c in enumerate(coefficients) if n)
+
+
+def _enter(r: Ready, s: Running, b: Burning, steps: int) -> Floats:
+    """Settle the gas that enters the chimney; return what the glass takes from the glow [W]."""
+    model, wick = r.lamps.model, r.lamps.wick
+    heat = model.heating_value * b.burnt
+    flame_glow = wick.radiant * heat * b.fuel
+    content = heat + b.thermal * NEEDED_AIR * r.air.warm - (s.glow + flame_glow) / b.fuel
+    hot = s.gas[0]
+    for _ in range(steps):
+        hot = hot - (b.content(hot) - content) / b.capacity(hot)
+    s.gas[0] = hot
+    return s.glow * far_share(s.mantle) + flame_glow * model.soot_far_share
+
+
+def _cool(r: Ready, s: Running, b: Burning, stopped: Floats) -> None:
+    """Cool the gas cell by cell and settle the glass beside it."""
+    tube, room = r.tube, r.air.temperature
+    dense = r.air.density * room
+    mean = sum(n * g for n, g in zip(tube.lengths, s.glass, strict=True)) / tube.height
+    outside = outside_coefficient(mean, room, dense, tube.height, tube.slenderness)
+    middle = s.gas[0] * s.middle
+    stream = b.fuel * b.capacity(middle)
+    nusselt = inside_nusselt(_FOUR * stream / (conductivity_of(middle) * tube.height))
+    held = b.content(s.gas[0])
+    for cell in range(CELLS):
+        absorbed = stopped if cell == 0 else 0.0
+        contact = r.lamps.model.foot_contact if cell == 0 else 1.0
+        held = _cell(r, s, b, cell, held, absorbed, contact * nusselt, outside)
+    s.middle = 0.5 + 0.5 * s.gas[CELLS] / s.gas[0]
+
+
+def _cell(
+    r: Ready,
+    s: Running,
+    b: Burning,
+    cell: int,
+    held: Floats,
+    absorbed: Floats | float,
+    nusselt: Floats,
+    outside: Floats,
+) -> Floats:
+    """Take one step with the glass of a cell; return the heat content of the gas that leaves."""
+    hot, glass, room = s.gas[cell], s.glass[cell], r.air.temperature
+    shine = r.lamps.model.glass_emissivity * STEFAN_BOLTZMANN
+    outer = r.tube.outer[cell]
+    mean = hot * s.fall[cell]
+    film = conductivity_of(0.5 * (mean + glass))
+    square, base = glass * glass, room * room
+    both = mean + glass
+    radiant = r.gas_emissivity[cell] * STEFAN_BOLTZMANN
+    coefficient = nusselt * film / r.tube.bores[cell] + radiant * both * (mean * mean + square)
+    stream = b.fuel * b.capacity(mean)
+    passed = np.exp(-coefficient * r.tube.inner[cell] / stream)
+    gap = hot - glass
+    near = 1.0 - passed
+    left = b.content(hot - gap * near)
+    given = b.fuel * (held - left)
+    leaving = outside * (glass - room) + shine * (square * square - base * base)
+    stiffer = radiant * (both * both + 2.0 * square) * r.tube.inner[cell] * passed
+    slope = stream * near - gap * stiffer + outer * (1.25 * outside + 4.0 * shine * square * glass)
+    step = (given + absorbed - outer * leaving) / slope
+    if cell == 0:
+        s.foot = given
+    s.glass[cell] = glass + step
+    cool = hot - (gap - step) * near
+    s.gas[cell + 1] = cool
+    s.fall[cell] = 0.5 + 0.5 * cool / hot
+    return left + (stream / b.fuel) * near * step
+
+
+def _draw(r: Ready, s: Running, b: Burning, flow: Floats) -> Floats:
+    """Return the flow that the column pulls through burner and chimney."""
+    tube, room = r.tube, r.air.temperature
+    ends = [1.0 / one for one in s.gas]
+    lift = tube.height - r.lamps.model.flame_base * (1.0 - room * ends[0])
+    for cell in range(CELLS):
+        lift = lift - room * tube.lengths[cell] * _mean_inverse(s, ends, cell)
+    s.draft = GRAVITY * r.air.density * lift
+    square, linear = _chimney_drag(r, s, b, flow)
+    return _pulled(s.draft, r.drag + square, r.laminar + linear)
+
+
+def _mean_inverse(s: Running, ends: list[Floats], cell: int) -> Floats:
+    """Return the mean of 1/T in a cell, by Simpson's rule on its exponential fall."""
+    hot, cool, glass = s.gas[cell], s.gas[cell + 1], s.glass[cell]
+    middle = glass + np.sqrt(np.maximum((hot - glass) * (cool - glass), 0.0))
+    return (ends[cell] + ends[cell + 1] + 4.0 / middle) / 6.0
+
+
+def _chimney_drag(r: Ready, s: Running, b: Burning, flow: Floats) -> tuple[Floats, Floats]:
+    """Return losses of the gas, by square and by first power of the air flow."""
+    tube, room = r.tube, r.air.temperature
+    thin = 0.5 / (r.air.density * room)  # times T: half the specific volume
+    gain = 1.0 + b.fuel / flow
+    speeding = (s.gas[0] - room) / tube.foot_area**2
+    leaving = (EXIT_LOSS + 1.0) * s.gas[CELLS] + (r.lamps.model.neck_loss - 1.0) * s.gas[1]
+    square = thin * gain * gain * (speeding + leaving / tube.body_area**2)
+    return square, gain * 2.0 * thin * _friction(r, s, flow * gain)
+
+
+def _friction(r: Ready, s: Running, flow: Floats) -> Floats:
+    """Return the friction of the chimney, for each unit of flow over density at 1 K.
+
+    The foot, wide and short, as developed flow; the body with its entry, ``shah1978``, at the
+    temperature of its middle.
+    """
+    tube, foot, body = r.tube, 0.5 * (s.gas[0] + s.gas[1]), s.gas[2]
+    sticky = viscosity_of(body)
+    length = tube.height - tube.lengths[0]
+    reach = (0.25 * np.pi) * sticky * length / flow
+    inlet = 3.44 / np.sqrt(reach)
+    late = (16.0 + 0.3125 / reach - inlet) / (1.0 + 0.000212 / (reach * reach))
+    wide = viscosity_of(foot) * foot * (tube.lengths[0] / tube.bores[0] ** 4)
+    narrow = sticky * body * (length / tube.bores[1] ** 4)
+    return (128.0 / np.pi) * (wide + narrow * (inlet + late) / 16.0)
+
+
+def run(r: Ready, shape: tuple[int, ...], passes: int) -> tuple[Floats, Running, Burning, Floats]:
+    """Find the air flow at which draft and losses balance.
+
+    Parameters
+    ----------
+    r : Ready
+        The lamps.
+    shape : tuple of int
+        Shape of the chunk.
+    passes : int
+        How many passes, at least 3.
+
+    Returns
+    -------
+    tuple
+        Air flow [kg/s], what settled, what burns, and the last pass's change of flow over
+        the flow [-].
+
+    Notes
+    -----
+    Secant steps on what a pass changes. A faster column of the same heat is cooler and pulls
+    a little less, so that the slope of that lies between -1.35 and -1; it is held there, and
+    no step can run away. Each pass leaves about a fifth of the error.
+    """
+    s = started(r, shape)
+    flow = first_flow(r) + np.zeros(shape)
+    before, change = flow, flow
+    for number in range(passes):
+        steps = 3 if number == 0 else 1
+        b = burning(r, flow)
+        _glow(r, s, b, steps)
+        stopped = _enter(r, s, b, steps)
+        _cool(r, s, b, stopped)
+        wrong = _draw(r, s, b, flow) - flow
+        if number:
+            with np.errstate(divide="ignore", invalid="ignore"):
+                slope = (wrong - change) / (flow - before)
+            slope = np.fmax(np.fmin(slope, -1.0), -1.35)
+        else:
+            slope = np.asarray(-1.2)
+        before, change = flow, wrong
+        flow = np.maximum(flow - wrong / slope, _LEAST_LEFT * flow)
+    return before, s, b, wrong / before
