@@ -12,7 +12,7 @@ nothing more is needed, because leaving out a limit cannot hide a better way. Ot
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from wickwright.fit.search.bounds import Bounds
 from wickwright.fit.search.keys import Keys
@@ -43,6 +43,16 @@ class Exhausted(Exception):  # noqa: N818 - a signal between two modules, not an
     """The effort allowed is spent."""
 
 
+class _Offer(NamedTuple):
+    """A group for sale: its least bound, order, unbeaten members, and bounds by end."""
+
+    least: int
+    order: int
+    bases: list[tuple[int, int]]
+    kits: Kits
+    lows: tuple[tuple[int, ...], ...]
+
+
 class Finder:
     """One query being answered on one tree.
 
@@ -63,6 +73,7 @@ class Finder:
         self.tracked = query.required | self.twice
         self.bought = memory.labels(query.aims, How.BOUGHT)
         self.free = memory.labels(query.aims, How.KEPT)
+        self.priced = memory.priced(query.aims)
         self.gives = memory.gives(query.admits)
         self.keys = Keys(memory, query)
         self.own: dict[FrontKey, Front] = {}
@@ -174,33 +185,121 @@ class Finder:
     def _worked_out(self, socket: int, context: int, kits: Kits) -> Front:
         rows: dict[int, list[Row]] = {}
         if self.worth_filling(socket):
-            leniency, ends = self.leniency(socket), self.ends(socket)
+            leniency = self.leniency(socket)
             if kits:
                 self._place_kits(socket, leniency, context, kits, rows)
-                if not (self.any_way and _settled(rows, ends)):
+                if not (self.any_way and self._settled(rows, self.ends(socket))):
                     plain = self.front(socket, context, NOTHING)
                     for mask, front in plain.items():
                         rows.setdefault(mask, []).extend(front)
-            for group in self.tree.grouped(socket, leniency):
-                settled = _settled(rows, ends)
-                if self.any_way and settled:
-                    break
-                if not kits or self._reached(group, kits):
-                    self._buy(group, context, kits, rows, settled)
+            self._shop(socket, self._groups(socket, leniency, kits), context, kits, rows)
         return self._closed(socket, rows)
 
+    def _shop(
+        self,
+        socket: int,
+        groups: Sequence[Group],
+        context: int,
+        kits: Kits,
+        rows: dict[int, list[Row]],
+    ) -> None:
+        """Buy from the groups, the most promising first, while something unbeaten can come."""
+        ends = self.ends(socket)
+        if self.any_way and self._settled(rows, ends):
+            return
+        for offer in self._offers(socket, groups, context, kits, rows):
+            bases = self._promising(offer, rows, ends) if rows else offer.bases
+            if bases:
+                hung = self.hung(bases[0][1], context, offer.kits)
+                self._place(bases, int(How.BOUGHT), hung, rows)
+                if self.any_way and self._settled(rows, ends):
+                    return
+
+    def _offers(
+        self,
+        socket: int,
+        groups: Sequence[Group],
+        context: int,
+        kits: Kits,
+        rows: dict[int, list[Row]],
+    ) -> list[_Offer]:
+        """Return what is for sale with bounds on what hangs on it, least bound first."""
+        ends = self.ends(socket)
+        rivals = self._class_rivals(socket, rows, ends)
+        offers: list[_Offer] = []
+        for group in groups:
+            if rivals and self._too_dear(socket, group.members[0], kits, ends, rivals):
+                break
+            bases = self._bases(group, context)
+            if bases:
+                shape = bases[0][1]
+                below, at_hand = self.below(shape, context), self.with_included(shape, kits)
+                lows = tuple(self.bounds.hung(shape, below, at_hand, end) for end in ends)
+                if any(lows):
+                    least = min(low for some in lows for low in some)
+                    offers.append(_Offer(bases[0][0] + least, len(offers), bases, at_hand, lows))
+        offers.sort()
+        return offers
+
+    def _class_rivals(
+        self, socket: int, rows: dict[int, list[Row]], ends: tuple[int, ...]
+    ) -> list[list[Row]]:
+        """Return the rivals of every member of a class by end; nothing where an end has none."""
+        must, own, _ = self.tree.bound[socket]
+        if own & (own - 1) == 0:
+            must |= own
+        rivals = [self._rivals(rows, end, must) for end in ends]
+        return rivals if all(rivals) else []
+
+    def _too_dear(
+        self,
+        socket: int,
+        number: int,
+        kits: Kits,
+        ends: tuple[int, ...],
+        rivals: list[list[Row]],
+    ) -> bool:
+        """Tell whether all at this price or above is beaten, whatever hangs on it."""
+        return all(
+            _beaten(self.priced[number] + self.bounds.extra(socket, kits, end), some)
+            for end, some in zip(ends, rivals, strict=True)
+        )
+
+    def _groups(self, socket: int, leniency: Admits, kits: Kits) -> Sequence[Group]:
+        """Return the groups of a class, or those on which something in hand can stand."""
+        groups = self.tree.grouped(socket, leniency)
+        if not kits:
+            return groups
+        if self.keys.loose & self.tree.atoms_reach[socket]:
+            return [group for group in groups if self._reached(group, kits)]
+        reached: set[int] = set()
+        for number, _ in kits:
+            reached |= self.memory.reached(socket, leniency, number)
+        return [groups[at] for at in sorted(reached)]
+
     def ends(self, socket: int) -> tuple[int, ...]:
-        """Return the sets of kinds a class may end up with that matter to the rest.
+        """Return the sets of wanted kinds a class may end up with that matter to the rest.
 
         Kinds wanted of it that stand nowhere else are best all there. Of wanted kinds that
-        could also stand elsewhere, each mixture matters by itself. Where a kind is watched
-        that is not wanted there is no telling, and nothing is returned.
+        could also stand elsewhere, each mixture matters by itself.
         """
-        reach = self.tree.reach[socket]
-        if reach & self.twice & ~self.query.required:
-            return ()
-        plain = reach & self.query.required & ~self.twice
-        return tuple(plain | some for some in _subsets(reach & self.query.required & self.twice))
+        wanted = self.tree.reach[socket] & self.query.required
+        plain = wanted & ~self.twice
+        return tuple(plain | some for some in _subsets(wanted & self.twice))
+
+    def _rivals(self, rows: dict[int, list[Row]], end: int, must: int) -> list[Row]:
+        """Return the rows that serve as well as any with this end and at least these kinds."""
+        required = self.query.required
+        excess = self.twice & ~required & ~must
+        return [
+            row
+            for mask, some in rows.items()
+            if mask & required == end and not mask & excess
+            for row in some
+        ]
+
+    def _settled(self, rows: dict[int, list[Row]], ends: tuple[int, ...]) -> bool:
+        return all(self._rivals(rows, end, 0) for end in ends)
 
     def _reached(self, group: Group, kits: Kits) -> bool:
         for socket in self.tree.candidates[group.members[0]].sockets:
@@ -226,28 +325,20 @@ class Finder:
                 base = [(self.free[number], number)]
                 self._place(base, how, self.hung(number, context, kits), rows)
 
-    def _buy(
-        self,
-        group: Group,
-        context: int,
-        kits: Kits,
-        rows: dict[int, list[Row]],
-        settled: Sequence[Sequence[Row]],
-    ) -> None:
-        bases = self._bases(group, context)
-        if not bases:
-            return
-        shape = bases[0][1]
-        kits = self.with_included(shape, kits)
-        if settled:
-            least = self.bounds.hung(shape, self.below(shape, context), kits)
-            bases = [
-                base
-                for base in bases
-                if not all(_beaten(base[0] + least, some) for some in settled)
-            ]
-        if bases:
-            self._place(bases, int(How.BOUGHT), self.hung(shape, context, kits), rows)
+    def _promising(
+        self, offer: _Offer, rows: dict[int, list[Row]], ends: tuple[int, ...]
+    ) -> list[tuple[int, int]]:
+        """Keep the bases that could still end in something unbeaten, by their bounds."""
+        must = self.tree.must[offer.bases[0][1]]
+        tests = [
+            (lows, self._rivals(rows, end, must))
+            for end, lows in zip(ends, offer.lows, strict=True)
+        ]
+        return [
+            base
+            for base in offer.bases
+            if any(not _beaten(base[0] + low, rivals) for lows, rivals in tests for low in lows)
+        ]
 
     def with_included(self, number: int, kits: Kits) -> Kits:
         """Return the things at hand below a bought candidate."""
@@ -306,12 +397,6 @@ def _subsets(bits: int) -> list[int]:
         found += [one | lowest for one in found]
         bits ^= lowest
     return found
-
-
-def _settled(rows: dict[int, list[Row]], ends: tuple[int, ...]) -> list[list[Row]]:
-    """Return the rows by end, when there are some for every end; else nothing."""
-    there = [rows[end] for end in ends if end in rows]
-    return there if len(there) == len(ends) else []
 
 
 _BARE: dict[int, list[Joint]] = {0: [(0, ())]}

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from wickwright.fit.search.tree import Front, Tree
 
-__all__ = ["MOST_KEPT", "Extent", "FrontKey", "Kits", "Low", "Memory"]
+__all__ = ["MOST_KEPT", "Extent", "FrontKey", "Kits", "LowKey", "Memory"]
 
 MOST_KEPT = 400_000
 """Fronts remembered at once; when there are more, all are forgotten and worked out anew."""
@@ -28,11 +28,12 @@ Extent = tuple[int, int, int, int]
 Kits = frozenset[tuple[int, int]]
 """Things at hand for nothing: candidate and how it came."""
 
-Low = tuple[int, int, int, int]
-"""The least of each cost, leverage left out."""
-
 FrontKey = tuple[int, int, Kits, int]
 """Class, context, things at hand, and the number of what else the front depends on."""
+
+
+LowKey = tuple[int, int, Kits, int, int]
+"""The same, with the kinds that must be there."""
 
 
 @dataclass
@@ -46,21 +47,23 @@ class Memory:
     fronts : dict
         Fronts by all they depend on.
     lows : dict
-        The least of each cost over a front, by the same key.
+        Labels of a front that holds some kinds, bonus left out.
     cheapest : dict
-        The least of each cost over what may be bought for a class, by class and number.
+        Unbeaten labels of what may be bought for a class by itself, by class and number.
     extents : dict
         How far mass and moment can range, by class and number.
     """
 
     tree: Tree
     fronts: dict[FrontKey, Front] = field(default_factory=dict)
-    lows: dict[FrontKey, Low] = field(default_factory=dict)
-    cheapest: dict[tuple[int, int], Low] = field(default_factory=dict)
+    lows: dict[LowKey, tuple[int, ...]] = field(default_factory=dict)
+    cheapest: dict[tuple[int, int], tuple[int, ...]] = field(default_factory=dict)
     extents: dict[tuple[int, int], Extent] = field(default_factory=dict)
     _local: dict[tuple[int, int], int] = field(default_factory=dict)
+    _reached: dict[tuple[int, Admits, int], frozenset[int]] = field(default_factory=dict)
     _numbers: dict[Hashable, int] = field(default_factory=dict)
     _labels: dict[tuple[tuple[Aim, ...], How], list[int]] = field(default_factory=dict)
+    _priced: dict[tuple[Aim, ...], list[int]] = field(default_factory=dict)
     _gives: dict[Admits, list[int]] = field(default_factory=dict)
 
     def number(self, content: Hashable) -> int:
@@ -83,6 +86,19 @@ class Memory:
             self._local[key] = found
         return found
 
+    def reached(self, socket: int, admits: Admits, number: int) -> frozenset[int]:
+        """Return which groups of a class, by position, a candidate can stand below."""
+        key = (socket, admits, number)
+        found = self._reached.get(key)
+        if found is None:
+            users, candidates = self.tree.users.get(number, frozenset()), self.tree.candidates
+            found = self._reached[key] = frozenset(
+                at
+                for at, group in enumerate(self.tree.grouped(socket, admits))
+                if not users.isdisjoint(candidates[group.members[0]].sockets)
+            )
+        return found
+
     def tidy(self) -> None:
         """Forget fronts when there are too many; called between queries."""
         if len(self.fronts) > MOST_KEPT:
@@ -102,6 +118,17 @@ class Memory:
         found = self._labels.get(key)
         if found is None:
             found = self._labels[key] = _labels(self.tree, aims, bought=how is How.BOUGHT)
+        return found
+
+    def priced(self, aims: tuple[Aim, ...]) -> list[int]:
+        """Return the packed price of buying each candidate, its other costs left out."""
+        found = self._priced.get(aims)
+        if found is None:
+            number = int(Aim.BOUGHT in aims)
+            found = self._priced[aims] = [
+                PACKING.pack((it.price if Aim.PRICE in aims else 0, number, 0, 0, 0))
+                for it in self.tree.candidates
+            ]
         return found
 
     def gives(self, admits: Admits) -> list[int]:
@@ -132,6 +159,36 @@ class Memory:
             for entry, value in enumerate(candidate.demands):
                 distinct[entry].add(value)
         return [sorted(values) for values in distinct]
+
+    @cached_property
+    def best_bonus(self) -> list[int]:
+        """Most bonus of all that can stand in each class; no kind twice on a path."""
+        tree = self.tree
+        known: dict[tuple[int, int], int] = {}
+
+        def best(socket: int, above: int) -> int:
+            key = (socket, above)
+            if key not in known:
+                entry = tree.sockets[socket]
+                shapes = {
+                    (tree.candidates[n].kind, tree.candidates[n].sockets): 0
+                    for n in entry.fits | entry.unsure | entry.loosened
+                }
+                for n in entry.fits | entry.unsure | entry.loosened:
+                    it = tree.candidates[n]
+                    shape = (it.kind, it.sockets)
+                    shapes[shape] = max(shapes[shape], it.bonus)
+                known[key] = max(
+                    (
+                        bonus + sum(best(one, above | (1 << kind & tree.climbing)) for one in below)
+                        for (kind, below), bonus in shapes.items()
+                        if not above >> kind & 1
+                    ),
+                    default=0,
+                )
+            return max(0, known[key])
+
+        return [best(socket, 0) for socket in range(len(tree.sockets))]
 
     @cached_property
     def bonus_kinds(self) -> int:

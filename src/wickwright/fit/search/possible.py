@@ -94,9 +94,10 @@ class _Prover(Finder):
         required = self.tree.sockets[socket].required
         if self.worth_filling(socket):
             ends = self.ends(socket)
+            plain = not self.tree.reach[socket] & self.twice & ~self.query.required
             for group, had, sold in self._there(socket, context, extra):
                 masks |= self._standing(group, had, sold, context, extra)
-                if ends and masks.issuperset(ends):
+                if plain and masks.issuperset(ends):
                     break
         if not required:
             masks = {mask for mask in masks if mask & self.query.required} | {0}

@@ -71,7 +71,8 @@ class StandingFinder(Finder):
         if self.worth_filling(socket):
             for choice in self.choices(socket, context, kits):
                 self._spend()
-                if self._promises(choice, context, rows, floor):
+                least = self._least(choice[1], arm)
+                if least <= cap and self._promises(choice, context, rows, max(floor, least)):
                     self.stand_one(choice, context, arm, floor, cap, rows)
         if not self.tree.sockets[socket].required:
             rows = self._with_empty(rows, floor, cap)
@@ -111,6 +112,14 @@ class StandingFinder(Finder):
         ]
         bought.sort(key=lambda choice: choice[0])
         return choices + bought
+
+    def _least(self, number: int, arm: int) -> int:
+        """Return the least leverage of a candidate with whatever hangs on it."""
+        it = self.tree.candidates[number]
+        least = share(it, arm, dry=self.query.dry)
+        for socket, rise in zip(it.sockets, it.rises, strict=True):
+            least += self.swing(socket, arm + rise)[0]
+        return least
 
     def _promises(self, choice: Choice, context: int, rows: Front, floor: int) -> bool:
         """Tell whether a choice could still give something unbeaten, by its bounds."""

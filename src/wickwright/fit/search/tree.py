@@ -166,6 +166,11 @@ class Tree:
         Shape number of each candidate; equal numbers carry equal trees.
     forced : int
         Kinds that can stand in a socket that must be filled, as bits.
+    must : sequence of int
+        Kinds that are bound to be there where a candidate stands, its own included, as bits.
+    bound : sequence of (int, int, int)
+        For each class, as bits: kinds bound to stand below any member, the members' own
+        kinds, and kinds that come with some member.
     beneath : mapping of int to int
         By kind, the kinds that can stand below one of it, as bits.
     atoms_reach : sequence of int
@@ -186,6 +191,8 @@ class Tree:
     users: Mapping[int, frozenset[int]]
     climbing: int
     forced: int
+    must: Sequence[int]
+    bound: Sequence[tuple[int, int, int]]
     beneath: Mapping[int, int]
     atoms_reach: Sequence[int]
     demanding: int
@@ -294,6 +301,42 @@ def _forced(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> int:
     )
 
 
+def _must(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> list[int]:
+    """Kinds bound to come with each candidate, growing until nothing changes."""
+    must = [1 << it.kind for it in candidates]
+    changed = True
+    while changed:
+        changed = False
+        bound = [_shared_bits(must, socket) for socket in sockets]
+        for at, it in enumerate(candidates):
+            bits = must[at] | _sum_bits(bound[socket] for socket in it.sockets)
+            if bits != must[at]:
+                must[at] = bits
+                changed = True
+    return must
+
+
+def _bound(
+    candidates: Sequence[Candidate], must: Sequence[int], socket: Socket
+) -> tuple[int, int, int]:
+    shared, own, brought = -1, 0, 0
+    for number in _everyone(socket):
+        it = candidates[number]
+        shared &= must[number] & ~(1 << it.kind)
+        own |= 1 << it.kind
+        brought |= _bits(candidates[one].kind for one in it.brings)
+    return max(shared, 0), own, brought
+
+
+def _shared_bits(must: Sequence[int], socket: Socket) -> int:
+    if not socket.required:
+        return 0
+    shared = -1
+    for number in _everyone(socket):
+        shared &= must[number]
+    return max(shared, 0)
+
+
 def _beneath(candidates: Sequence[Candidate], reach: Sequence[int]) -> dict[int, int]:
     beneath: defaultdict[int, int] = defaultdict(int)
     for kind, shape in {(candidate.kind, candidate.sockets) for candidate in candidates}:
@@ -373,6 +416,7 @@ def build_tree(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> Tr
         shape_numbers.setdefault(candidate.shape, len(shape_numbers)) for candidate in candidates
     ]
     reach = _reaches(candidates, sockets)
+    must = _must(candidates, sockets)
     optional = 0
     for at, socket in enumerate(sockets):
         if not socket.required:
@@ -388,6 +432,8 @@ def build_tree(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> Tr
         users=_users(candidates, sockets),
         climbing=_climbing(candidates, reach),
         forced=_forced(candidates, sockets),
+        must=must,
+        bound=[_bound(candidates, must, socket) for socket in sockets],
         beneath=_beneath(candidates, reach),
         atoms_reach=_spread(candidates, sockets, [1 << socket.atom for socket in sockets]),
         demanding=_bits(candidate.kind for candidate in candidates if candidate.demands),
