@@ -75,7 +75,10 @@ def _kind(kind: str | None) -> str:
 @click.argument("name", metavar="LAMP|PART", type=Name("lamp or part", "parts"))
 @shared_options()
 def show_command(name: str) -> None:
-    """Show a lamp or a part: its figures, its joints as printed, and what fits it."""
+    """Show a lamp or a part.
+
+    A part with its figures and its joints as printed, and what fits each of them.
+    """
     from wickwright.catalogue.records import Part  # noqa: PLC0415 - not needed for --help
     from wickwright.cli import record_pages  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.lookup import lamp_or_part  # noqa: PLC0415 - not needed for --help
@@ -126,7 +129,11 @@ def _row(raw: RawTable, cells: Sequence[str]) -> dict[str, Plain]:
 @click.argument("path", required=False, type=_ANY_PATH)
 @shared_options()
 def check_command(path: Path | None) -> int:
-    """Check a fit book: every fault with table, row, column and cure. Exit code 1 with any."""
+    """Every fault of a fit book, with its place and its cure.
+
+    PATH is a folder or an .xlsx workbook; left out, the book of --book. Exit code 1 when
+    there is any fault.
+    """
     from wickwright.answers.plain import plain_fault  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.desk import read_or_faults  # noqa: PLC0415 - not needed for --help
 
@@ -166,7 +173,10 @@ def _fault_page(faults: Sequence[Fault], width: int) -> list[str]:
 @click.argument("new", type=_ANY_PATH)
 @shared_options()
 def compare_command(old: Path, new: Path) -> int:
-    """Say what changed from book OLD to book NEW. Exit code 1 when anything did."""
+    """What changed from book OLD to book NEW.
+
+    Exit code 1 when anything did.
+    """
     from wickwright.answers.plain import plain_change  # noqa: PLC0415 - not needed for --help
     from wickwright.catalogue.compare import compare_books  # noqa: PLC0415 - not for --help
     from wickwright.cli.book_lists import change_lines  # noqa: PLC0415 - not for --help
@@ -190,7 +200,10 @@ def compare_command(old: Path, new: Path) -> int:
 @click.argument("path", type=_ANY_PATH)
 @shared_options()
 def template_command(path: Path) -> None:
-    """Write the empty tables of a new book to a folder, or to an .xlsx workbook."""
+    """Write the empty tables of a new book.
+
+    PATH is a new folder of CSV files, or ends in .xlsx for one workbook.
+    """
     from wickwright.catalogue.writing import template  # noqa: PLC0415 - not needed for --help
 
     _refuse_existing(path)
@@ -203,7 +216,10 @@ def template_command(path: Path) -> None:
 @click.argument("target", type=_ANY_PATH)
 @shared_options()
 def convert_command(source: Path, target: Path) -> None:
-    """Convert the book SOURCE into TARGET: a folder of CSV files, or an .xlsx workbook."""
+    """Keep the book SOURCE in another form.
+
+    TARGET is a new folder of CSV files, or ends in .xlsx for one workbook.
+    """
     from wickwright.catalogue.writing import book_tables  # noqa: PLC0415 - not for --help
 
     desk = current_desk()

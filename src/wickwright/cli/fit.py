@@ -60,7 +60,11 @@ class _Asked:
     "--at", "elevation", type=ELEVATION, default=0.0, help="Where it stands: 5200ft, 1700m."
 )
 @click.option(
-    "--count", type=click.IntRange(1, 100_000), default=1, help="Lamps to be treated alike."
+    "--count",
+    type=click.IntRange(1, 100_000),
+    metavar="N",
+    default=1,
+    help="Lamps to be treated alike; stock must do for all.",
 )
 @click.option("--budget", type=MONEY, help="Most money for one lamp, such as 120.00.")
 @click.option("--all", "in_full", is_flag=True, help="Print every way in full, not only the best.")
