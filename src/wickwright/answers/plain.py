@@ -189,7 +189,7 @@ def plain_answer(compiled: Compiled, answer: Answer, units: Units) -> dict[str, 
         "request": _request(compiled, answer.now),
         "currency": units.currency,
         "routes": [_route(compiled, answer.now, route, units) for route in found],
-        "why_not": _why_not(answer) if isinstance(answer, Impossible) else None,
+        "why_not": _why_not(answer, units) if isinstance(answer, Impossible) else None,
         "looked_at": answer.looked_at if isinstance(answer, Gave) else None,
         "cautions": list(usual_cautions(answer.now)),
     }
@@ -246,7 +246,7 @@ def _reason(reason: Reason, units: Units) -> dict[str, Plain]:
     }
 
 
-def _why_not(answer: Impossible) -> dict[str, Plain]:
+def _why_not(answer: Impossible, units: Units) -> dict[str, Plain]:
     return {
         "says": why_not_words(answer),
         "because": [
@@ -257,6 +257,7 @@ def _why_not(answer: Impossible) -> dict[str, Plain]:
             }
             for claim in answer.because
         ],
+        "evidence": [plain_finding(finding, units) for finding in answer.evidence],
         "blocked": _parts(answer.blocked),
         "ways_out": [
             {

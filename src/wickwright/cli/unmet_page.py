@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.wording import LAWS, claim_words, give_up_words, not_from_us
+from wickwright.answers.wording import LAWS, claim_words, give_up_words, not_from_us, sentence
 from wickwright.cli.layout import bullet, paragraph, right
 from wickwright.cli.words import availability, finding_lines, listed, money
 from wickwright.fit.audit import called
@@ -22,7 +22,7 @@ __all__ = ["gave_up_lines", "impossible_lines", "measurement_lines"]
 
 def impossible_lines(answer: Impossible, units: Units, width: int) -> list[str]:
     """Say why there is no way, and the nearest that there is."""
-    lines = ["It cannot be done.", *_because(answer, width)]
+    lines = ["It cannot be done.", *_because(answer, units, width)]
     said = "\n".join(lines)
     for part in answer.blocked:
         if part.id not in said:
@@ -41,7 +41,7 @@ _NO_OFFER = "Nothing that could safely be given up makes it possible. Do not sen
 _NOTHING_HELPS = "Nothing in the fit book makes this lamp complete, whatever is given up."
 
 
-def _because(answer: Impossible, width: int) -> Iterator[str]:
+def _because(answer: Impossible, units: Units, width: int) -> Iterator[str]:
     """Yield the claims that cannot all hold: what is wanted, then what the parts allow."""
     if not answer.because:
         yield from paragraph(_NOTHING_HELPS, width)
@@ -57,6 +57,9 @@ def _because(answer: Impossible, width: int) -> Iterator[str]:
         yield "because" if wanted else "These cannot all hold:"
     for one in laws:
         yield from bullet(one, width)
+    for finding in answer.evidence:
+        says = sentence(finding, units).says
+        yield from paragraph(f"At best, with {finding.parts[-1]}: {says}", width, "    ")
 
 
 def _words(answer: Impossible, *, laws: bool) -> list[str]:

@@ -15,7 +15,7 @@ from wickwright.fit.search.query import Aim, GaveUp, How
 from wickwright.fit.search.solve import solve
 from wickwright.fit.search.tree import Admits
 from wickwright.fit.search.whynot import conflict, ways_out
-from wickwright.terms.finding import Finding, Severity
+from wickwright.terms.finding import Finding, Quantity, Severity
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterator, Sequence
@@ -98,12 +98,16 @@ class Impossible:
         Parts that would do it and cannot be had.
     ways_out : tuple of WayOut
         The nearest things to give up, cheapest first.
+    evidence : tuple of Finding
+        For each law in ``because``, what it would be broken by, measured beside permitted:
+        the mildest case among the routes that would be there without it.
     """
 
     now: Situation
     because: tuple[Claim, ...]
     blocked: tuple[Part, ...]
     ways_out: tuple[WayOut, ...]
+    evidence: tuple[Finding, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -306,7 +310,43 @@ def _impossible(compiled: Compiled, now: Situation, claims: Sequence[Claim]) -> 
         because=because,
         blocked=_blocked(compiled, now, claims, because),
         ways_out=tuple(sorted((out for out in outs if out), key=lambda out: out.price)),
+        evidence=tuple(_evidence(compiled, now, claims, because)),
     )
+
+
+_LAW_RULES = {"tip": "tips", "heat": "heat", "draft": "draft"}
+"""The audit's rule behind each law of the parts."""
+
+
+def _evidence(
+    compiled: Compiled, now: Situation, claims: Sequence[Claim], because: Sequence[Claim]
+) -> Iterator[Finding]:
+    """Show what each law would be broken by, at its mildest."""
+    for claim in because:
+        rule = _LAW_RULES.get(claim.sort)
+        if rule is None:
+            continue
+        rest = [one for one in claims if one != claim]
+        outcome = solve(compiled.memory, query_of(compiled, now, rest, admits=Admits.UNSURE))
+        if isinstance(outcome, GaveUp):
+            continue
+        broken = [
+            finding
+            for way in outcome.ways
+            for finding in route_of(compiled, now, way).findings
+            if finding.rule == rule
+        ]
+        if broken:
+            yield min(broken, key=_gap)
+
+
+def _gap(finding: Finding) -> float:
+    """How far a finding is from what is permitted."""
+    if not isinstance(finding.measured, Quantity) or finding.permitted is None:
+        return 0.0
+    low, high = finding.permitted.low, finding.permitted.high
+    value = finding.measured.value
+    return max(0.0, (low or value) - value, value - (high if high is not None else value))
 
 
 def _way_out(
