@@ -1,0 +1,169 @@
+"""Write the documents that are made from the program, or check that they are up to date.
+
+``docs/fit-book.md``, ``docs/joints.md``, ``docs/rules.md``, ``docs/commands.md``,
+``docs/sources.bib`` and the sample output in ``README.md`` come from the same place as the
+program's own behaviour, so they cannot fall behind it.
+
+Usage: python scripts/documents.py [--check]
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT / "src"))
+
+from wickwright.answers.rule_book import rule_book  # noqa: E402 - needs the path above
+from wickwright.catalogue.columns import TABLES  # noqa: E402
+from wickwright.catalogue.lists import JOINTS as JOINT_NAMES  # noqa: E402
+from wickwright.catalogue.lists import LISTS  # noqa: E402
+from wickwright.fit.joints import JOINTS  # noqa: E402
+from wickwright.terms.source import SOURCES  # noqa: E402
+
+_MADE = "Made by `scripts/documents.py` from the program."
+COMMANDS = ("", "fit", "check", "book", "pair", "replaced", "rules", "completion")
+SAMPLE = re.compile(
+    r"(<!-- sample: (?P<command>.+?)(?: \| lines (?P<first>\d+)-(?P<last>\d+))? -->\n```text\n)"
+    r".*?(\n```\n)",
+    re.DOTALL,
+)
+
+
+def run(arguments: str) -> str:
+    """Return what the command prints."""
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "COLUMNS": "80"}
+    for name in ("WICKWRIGHT_BOOK", "WICKWRIGHT_UNITS", "WICKWRIGHT_TIP_LIMIT"):
+        environment.pop(name, None)
+    done = subprocess.run(  # noqa: S603 - our own command
+        [sys.executable, "-m", "wickwright", *arguments.split()],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        env=environment,
+        check=False,
+    )
+    return (done.stdout + done.stderr).rstrip()
+
+
+def fit_book() -> str:
+    """Return the page on the tables of a fit book."""
+    lines = [
+        "# The tables of a fit book",
+        "",
+        "Made by `scripts/documents.py` from the program.",
+        "",
+    ]
+    for table in TABLES.values():
+        must = "" if table.must else " (may be left out)"
+        lines += [f"## {table.name}{must}", "", f"One row is {table.row}.", ""]
+        lines += ["| column | must | holds | note |", "|---|---|---|---|"]
+        for column in table.columns:
+            holds = column.holds.value
+            if column.of in LISTS:
+                holds = f"{holds}: {', '.join(LISTS[column.of])}"
+            elif column.of:
+                holds = f"{holds}: {column.of}"
+            must = "yes" if column.must else ""
+            lines.append(f"| `{column.name}` | {must} | {holds} | {column.note} |")
+        lines.append("")
+    return "\n".join(lines)
+
+
+def joints() -> str:
+    """Return the page on the joint rules, with their sketches."""
+    lines = ["# The joints", "", _MADE, ""]
+    for key, joint in JOINTS.items():
+        lines += [f"## {key}: {JOINT_NAMES[key]}", "", "```text", joint.sketch.strip("\n"), "```"]
+        lines += ["", f"Permitted range: source `{joint.source}`.", ""]
+    return "\n".join(lines)
+
+
+def rules() -> str:
+    """Return the page on every rule."""
+    lines = ["# The rules", "", _MADE, ""]
+    for rule in rule_book():
+        source = SOURCES[rule.source]
+        lines += [
+            f"## `{rule.key}`: {rule.title}",
+            "",
+            rule.why,
+            "",
+            f"- Mended by: {rule.cure}",
+            f"- What would break the rule: {rule.breaks}",
+            f"- Source: {source.title} ({source.seen.value}).",
+            "",
+        ]
+    return "\n".join(lines)
+
+
+def commands() -> str:
+    """Return the page on the commands: their own help."""
+    lines = [
+        "# The commands",
+        "",
+        "Made by `scripts/documents.py` from the program's own help.",
+        "",
+    ]
+    for command in COMMANDS:
+        title = f"wickwright {command}".strip()
+        lines += [f"## {title}", "", "```text", run(f"{command} --help"), "```", ""]
+    return "\n".join(lines)
+
+
+def sources() -> str:
+    """Return the bibliography as BibTeX."""
+    entries = (
+        f"@misc{{{source.key},\n  title = {{{source.title}}},\n  note = {{{source.seen.value}}},\n}}\n"
+        for source in SOURCES.values()
+    )
+    head = "% Made by scripts/documents.py from src/wickwright/terms/source.py.\n\n"
+    return head + "\n".join(entries)
+
+
+def readme() -> str:
+    """Return the README with its samples run anew."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+
+    def sample(match: re.Match[str]) -> str:
+        printed = run(match["command"]).splitlines()
+        if match["first"]:
+            printed = printed[int(match["first"]) - 1 : int(match["last"])]
+        return match[1] + "\n".join(printed) + match[5]
+
+    return SAMPLE.sub(sample, text)
+
+
+PAGES = {
+    "docs/fit-book.md": fit_book,
+    "docs/joints.md": joints,
+    "docs/rules.md": rules,
+    "docs/commands.md": commands,
+    "docs/sources.bib": sources,
+    "README.md": readme,
+}
+
+
+def main() -> int:
+    """Write the pages, or with ``--check`` name those that are out of date."""
+    check = "--check" in sys.argv[1:]
+    stale = []
+    for name, page in PAGES.items():
+        path, text = ROOT / name, page()
+        if not path.exists() or path.read_text(encoding="utf-8") != text:
+            stale.append(name)
+            if not check:
+                path.write_text(text, encoding="utf-8")
+    for name in stale:
+        print(
+            f"{name} is out of date: run python scripts/documents.py" if check else f"wrote {name}"
+        )
+    return int(check and bool(stale))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
