@@ -118,7 +118,8 @@ def commands() -> str:
 def sources() -> str:
     """Return the bibliography as BibTeX."""
     entries = (
-        f"@misc{{{source.key},\n  title = {{{source.title}}},\n  note = {{{source.seen.value}}},\n}}\n"
+        f"@misc{{{source.key},\n"
+        f"  title = {{{source.title}}},\n  note = {{{source.seen.value}}},\n}}\n"
         for source in SOURCES.values()
     )
     head = "% Made by scripts/documents.py from src/wickwright/terms/source.py.\n\n"

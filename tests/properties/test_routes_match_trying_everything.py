@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 import random
-import sys
-from pathlib import Path
 
 import pytest
-
-sys.path.insert(0, str(Path(__file__).parent.parent))
-from support.toys import costs_of, every_way, judge_front, random_query, random_tree
+from tests.support.toys import costs_of, every_way, judge_front, random_query, random_tree
 
 from wickwright.fit.search.memory import Memory
 from wickwright.fit.search.possible import possible
@@ -67,7 +63,7 @@ def test_memory_of_earlier_queries_changes_no_answer() -> None:
 
 
 def test_possible_says_yes_exactly_when_there_is_a_way() -> None:
-    """If this fails, a caller is told that nothing can be done when something can, or the reverse."""
+    """If this fails, a caller is told that nothing can be done when something can."""
     answers = {True: 0, False: 0}
     for seed in range(500):
         rng = random.Random(seed)

@@ -75,7 +75,9 @@ def _candidate(
         sockets=offers,
         rises=tuple(rng.randint(0, 9) for _ in offers),
         demands=(rng.randint(0, 3), rng.randint(0, 2)) if rng.random() < 0.4 else (),
-        gives=(rng.choice((0, 1, 2, 3, 9, UNKNOWN)), rng.randint(0, 5)) if rng.random() < 0.6 else (),
+        gives=(rng.choice((0, 1, 2, 3, 9, UNKNOWN)), rng.randint(0, 5))
+        if rng.random() < 0.6
+        else (),
         brings=tuple(rng.sample(deeper, k=1)) if deeper and rng.random() < 0.3 else (),
         mass=rng.randint(0, 9),
         centre=rng.randint(0, 6),
@@ -251,9 +253,7 @@ def costs_of(tree: Tree, query: Query, node: Node) -> tuple[int, ...]:
     total = tuple(c if Aim(a) in query.aims else 0 for a, c in enumerate(own))
     for child in node[2]:
         if child is not None:
-            total = tuple(
-                a + b for a, b in zip(total, costs_of(tree, query, child), strict=True)
-            )
+            total = tuple(a + b for a, b in zip(total, costs_of(tree, query, child), strict=True))
     return total
 
 
@@ -264,7 +264,6 @@ def judge_front(tree: Tree, query: Query) -> set[tuple[int, ...]]:
         one
         for one in costs
         if not any(
-            other != one and all(a <= b for a, b in zip(other, one, strict=True))
-            for other in costs
+            other != one and all(a <= b for a, b in zip(other, one, strict=True)) for other in costs
         )
     }
