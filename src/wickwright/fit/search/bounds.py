@@ -127,7 +127,7 @@ class Bounds:
                 labels.extend(own + label for label in hung)
         return tuple(nondominated(labels, GUARDS))
 
-    def extra(self, socket: int, kits: Kits, end: int) -> int:
+    def surcharge(self, socket: int, kits: Kits, end: int) -> int:
         """Return what hangs at least on every bought member of a class.
 
         Parameters

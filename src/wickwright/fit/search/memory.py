@@ -163,32 +163,10 @@ class Memory:
     @cached_property
     def best_bonus(self) -> list[int]:
         """Most bonus of all that can stand in each class; no kind twice on a path."""
-        tree = self.tree
         known: dict[tuple[int, int], int] = {}
-
-        def best(socket: int, above: int) -> int:
-            key = (socket, above)
-            if key not in known:
-                entry = tree.sockets[socket]
-                shapes = {
-                    (tree.candidates[n].kind, tree.candidates[n].sockets): 0
-                    for n in entry.fits | entry.unsure | entry.loosened
-                }
-                for n in entry.fits | entry.unsure | entry.loosened:
-                    it = tree.candidates[n]
-                    shape = (it.kind, it.sockets)
-                    shapes[shape] = max(shapes[shape], it.bonus)
-                known[key] = max(
-                    (
-                        bonus + sum(best(one, above | (1 << kind & tree.climbing)) for one in below)
-                        for (kind, below), bonus in shapes.items()
-                        if not above >> kind & 1
-                    ),
-                    default=0,
-                )
-            return max(0, known[key])
-
-        return [best(socket, 0) for socket in range(len(tree.sockets))]
+        return [
+            _best_bonus(self.tree, socket, 0, known) for socket in range(len(self.tree.sockets))
+        ]
 
     @cached_property
     def bonus_kinds(self) -> int:
@@ -198,6 +176,25 @@ class Memory:
             if candidate.bonus > 0:
                 bits |= 1 << candidate.kind
         return bits
+
+
+def _best_bonus(tree: Tree, socket: int, above: int, known: dict[tuple[int, int], int]) -> int:
+    """Return the most bonus in a class, none when it is best left empty."""
+    key = (socket, above)
+    if key not in known:
+        entry = tree.sockets[socket]
+        by_shape: dict[tuple[int, tuple[int, ...]], int] = {}
+        for number in entry.fits | entry.unsure | entry.loosened:
+            it = tree.candidates[number]
+            shape = (it.kind, it.sockets)
+            by_shape[shape] = max(by_shape.get(shape, it.bonus), it.bonus)
+        best = 0
+        for (kind, below), bonus in by_shape.items():
+            if not above >> kind & 1:
+                wider = above | (1 << kind & tree.climbing)
+                best = max(best, bonus + sum(_best_bonus(tree, s, wider, known) for s in below))
+        known[key] = best
+    return known[key]
 
 
 def _raised(value: int, offer: Sequence[int]) -> int:
