@@ -1,8 +1,10 @@
 """Several lamps it could be: what serves all of them.
 
 A purchase serves all lamps when each of them becomes complete and safe with nothing bought
-but parts of it. The search looks for the unbeaten ways of the first lamp, tries each on the
-others, and where one fails forbids its parts one at a time and looks again.
+but parts of it. The search takes the ways of the lamp that costs most by itself and adds to
+each what the other lamps still need. Any other purchase either holds such a one whole, and
+then it is no better, or lacks some part of it: so each part is forbidden in turn and the
+search looks again, unless all that some lamp can still buy by itself is beaten already.
 """
 
 from __future__ import annotations
@@ -16,7 +18,7 @@ from wickwright.fit.search.query import Found, How
 from wickwright.fit.search.solve import solve
 
 if TYPE_CHECKING:
-    from collections.abc import Hashable, Iterator, Sequence
+    from collections.abc import Container, Hashable, Iterator, Sequence
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
@@ -28,6 +30,9 @@ if TYPE_CHECKING:
 __all__ = ["Purchase", "Shared", "serving_all"]
 
 _MOST_TRIES = 400
+
+_Bought = frozenset[int]
+"""Parts bought, by number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,12 +91,12 @@ def serving_all(compiled: Compiled, requests: Sequence[Request]) -> Shared:
     """
     answers = tuple(routes(compiled, request) for request in requests)
     cases = [_case(compiled, request) for request in requests]
-    purchases: dict[frozenset[int], Purchase] = {}
+    found: list[_Bought] = []
     complete = True
-    if all(isinstance(answer, Routes) for answer in answers):
-        complete = _search(compiled, cases, purchases)
-    ordered = sorted(purchases.values(), key=lambda one: (one.price, len(one.buy)))
-    return Shared(answers, _groups(answers), tuple(_unbeaten(ordered)), complete)
+    if requests and all(isinstance(answer, Routes) for answer in answers):
+        complete = _search(compiled, cases, found)
+    purchases = [_purchase(compiled, cases, bought) for bought in _unbeaten(compiled, found)]
+    return Shared(answers, _groups(answers), _affordable(requests, purchases), complete)
 
 
 def _case(compiled: Compiled, request: Request) -> _Case:
@@ -99,62 +104,94 @@ def _case(compiled: Compiled, request: Request) -> _Case:
     return _Case(now, query_of(compiled, now, claims_of(compiled, now)))
 
 
-def _search(
-    compiled: Compiled, cases: Sequence[_Case], purchases: dict[frozenset[int], Purchase]
-) -> bool:
-    """Fill ``purchases``; return False when stopped early."""
-    todo: list[frozenset[int]] = [frozenset()]
+def _search(compiled: Compiled, cases: Sequence[_Case], found: list[_Bought]) -> bool:
+    """Fill ``found`` with what serves all; return False when stopped early."""
+    todo: list[_Bought] = [frozenset()]
     seen = set(todo)
-    tries = 0
-    while todo:
-        forbidden = todo.pop(0)
-        tries += 1
-        if tries > _MOST_TRIES:
+    for tried, forbidden in enumerate(todo):
+        if tried == _MOST_TRIES:
             return False
-        for way in _ways(compiled, cases[0].query, forbidden):
-            bought = frozenset(_bought(way.root))
-            if bought in purchases or _serves(compiled, cases, bought, purchases):
-                continue
-            for number in sorted(bought):
-                wider = forbidden | {number}
-                if wider not in seen:
-                    seen.add(wider)
-                    todo.append(wider)
+        for number in sorted(_serving(compiled, cases, forbidden, found)):
+            wider = forbidden | {number}
+            if wider not in seen:
+                seen.add(wider)
+                todo.append(wider)
     return True
 
 
-def _ways(compiled: Compiled, query: Query, forbidden: frozenset[int]) -> tuple[Way, ...]:
-    able = bytearray(query.buyable)
+def _serving(
+    compiled: Compiled, cases: Sequence[_Case], forbidden: _Bought, found: list[_Bought]
+) -> _Bought:
+    """Note what serves all without some parts; return the first of it, empty for nothing new."""
+    ways = [_without(compiled, case, forbidden) for case in cases]
+    if any(all(_beaten(compiled, way, found) for way in some) for some in ways):
+        return frozenset()
+    dearest = max(range(len(cases)), key=lambda at: _cost(compiled, ways[at][0]))
+    noted = [_used(compiled, cases, _extended(compiled, cases, ways, way)) for way in ways[dearest]]
+    found += noted
+    return noted[0]
+
+
+def _extended(
+    compiled: Compiled, cases: Sequence[_Case], ways: Sequence[Sequence[_Bought]], way: _Bought
+) -> _Bought:
+    """Add to a way of one lamp the least that each other lamp still needs."""
+    for case, some in zip(cases, ways, strict=True):
+        if not _within(compiled, case, way):
+            more = [one.difference(way) for one in some]
+            way = way.union(min(more, key=lambda one: _cost(compiled, one)))
+    return way
+
+
+def _without(compiled: Compiled, case: _Case, forbidden: _Bought) -> list[_Bought]:
+    """What a lamp may buy where some parts are forbidden, cheapest first."""
+    able = bytearray(case.query.buyable)
     for number in forbidden:
         able[number] = 0
-    outcome = solve(compiled.memory, _narrowed(query, bytes(able), ("not", forbidden)))
+    kinds = {compiled.memory.tree.candidates[number].kind for number in forbidden}
+    ways = _ways(compiled, case, bytes(able), kinds, ("not", forbidden))
+    return [frozenset(_bought(way.root)) for way in ways]
+
+
+def _within(compiled: Compiled, case: _Case, bought: _Bought) -> tuple[Way, ...]:
+    """The ways of a lamp that buy nothing but some parts."""
+    able = bytes(flag & (at in bought) for at, flag in enumerate(case.query.buyable))
+    return _ways(compiled, case, able, range(len(case.query.masks)), ("only", bought))
+
+
+def _ways(
+    compiled: Compiled, case: _Case, buyable: bytes, kinds: Container[int], why: Hashable
+) -> tuple[Way, ...]:
+    masks = tuple((mask, why) if at in kinds else mask for at, mask in enumerate(case.query.masks))
+    outcome = solve(compiled.memory, replace(case.query, buyable=buyable, masks=masks))
     return outcome.ways if isinstance(outcome, Found) else ()
 
 
-def _narrowed(query: Query, buyable: bytes, why: Hashable) -> Query:
-    masks = tuple((mask, why) for mask in query.masks)
-    return replace(query, buyable=buyable, masks=masks)
+def _used(compiled: Compiled, cases: Sequence[_Case], bought: _Bought) -> _Bought:
+    """What is left of a purchase when each lamp takes its cheapest way."""
+    ways = [_within(compiled, case, bought)[0] for case in cases]
+    return frozenset(number for way in ways for number in _bought(way.root))
 
 
-def _serves(
-    compiled: Compiled,
-    cases: Sequence[_Case],
-    bought: frozenset[int],
-    purchases: dict[frozenset[int], Purchase],
-) -> bool:
-    """Try a purchase on every lamp; remember it when it serves them all."""
-    ways: list[Way] = []
-    for case in cases:
-        able = bytes(flag & (at in bought) for at, flag in enumerate(case.query.buyable))
-        query = _narrowed(case.query, able, ("only", bought))
-        outcome = solve(compiled.memory, query)
-        if not isinstance(outcome, Found) or not outcome.ways:
-            return False
-        ways.append(outcome.ways[0])
+def _cost(compiled: Compiled, bought: _Bought) -> tuple[int, int]:
+    return sum(compiled.parts[number].price or 0 for number in bought), len(bought)
+
+
+def _beaten(compiled: Compiled, bought: _Bought, found: Sequence[_Bought]) -> bool:
+    price, size = _cost(compiled, bought)
+    costs = (_cost(compiled, one) for one in found)
+    return any(other <= price and fewer <= size for other, fewer in costs)
+
+
+def _purchase(compiled: Compiled, cases: Sequence[_Case], bought: _Bought) -> Purchase:
+    told = tuple(route_of(compiled, case.now, _within(compiled, case, bought)[0]) for case in cases)
     parts = tuple(compiled.parts[number] for number in sorted(bought))
-    told = tuple(route_of(compiled, case.now, way) for case, way in zip(cases, ways, strict=True))
-    purchases[bought] = Purchase(parts, sum(part.price or 0 for part in parts), told)
-    return True
+    return Purchase(parts, _cost(compiled, bought)[0], told)
+
+
+def _affordable(requests: Sequence[Request], purchases: Sequence[Purchase]) -> tuple[Purchase, ...]:
+    budgets = [request.budget for request in requests if request.budget is not None]
+    return tuple(one for one in purchases if not budgets or one.price <= min(budgets))
 
 
 def _bought(node: Node) -> Iterator[int]:
@@ -166,12 +203,12 @@ def _bought(node: Node) -> Iterator[int]:
             yield from _bought(child)
 
 
-def _unbeaten(ordered: Sequence[Purchase]) -> Iterator[Purchase]:
-    """Pass on purchases that are not dearer and larger than an earlier one."""
-    fewest = len(ordered[0].buy) + 1 if ordered else 0
-    for one in ordered:
-        if len(one.buy) < fewest:
-            fewest = len(one.buy)
+def _unbeaten(compiled: Compiled, found: Sequence[_Bought]) -> Iterator[_Bought]:
+    """Pass on what is not dearer and larger than something cheaper."""
+    fewest = len(compiled.parts) + 1
+    for one in sorted(found, key=lambda one: (_cost(compiled, one), sorted(one))):
+        if len(one) < fewest:
+            fewest = len(one)
             yield one
 
 

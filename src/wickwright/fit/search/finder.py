@@ -188,7 +188,7 @@ class Finder:
             leniency = self.leniency(socket)
             if kits:
                 self._place_kits(socket, leniency, context, kits, rows)
-                if not (self.any_way and self._settled(rows, self.ends(socket))):
+                if not (self.any_way and self._settled(socket, rows, self.ends(socket))):
                     plain = self.front(socket, context, NOTHING)
                     for mask, front in plain.items():
                         rows.setdefault(mask, []).extend(front)
@@ -205,14 +205,14 @@ class Finder:
     ) -> None:
         """Buy from the groups, the most promising first, while something unbeaten can come."""
         ends = self.ends(socket)
-        if self.any_way and self._settled(rows, ends):
+        if self.any_way and self._settled(socket, rows, ends):
             return
         for offer in self._offers(socket, groups, context, kits, rows):
-            bases = self._promising(offer, rows, ends) if rows else offer.bases
+            bases = self._promising(socket, offer, rows, ends) if rows else offer.bases
             if bases:
                 hung = self.hung(bases[0][1], context, offer.kits)
                 self._place(bases, int(How.BOUGHT), hung, rows)
-                if self.any_way and self._settled(rows, ends):
+                if self.any_way and self._settled(socket, rows, ends):
                     return
 
     def _offers(
@@ -248,7 +248,7 @@ class Finder:
         must, own, _ = self.tree.bound[socket]
         if own & (own - 1) == 0:
             must |= own
-        rivals = [self._rivals(rows, end, must) for end in ends]
+        rivals = [self._rivals(socket, rows, end, must) for end in ends]
         return rivals if all(rivals) else []
 
     def _too_dear(
@@ -284,13 +284,13 @@ class Finder:
         could also stand elsewhere, each mixture matters by itself.
         """
         wanted = self.tree.reach[socket] & self.query.required
-        plain = wanted & ~self.twice
-        return tuple(plain | some for some in _subsets(wanted & self.twice))
+        twice = self.twice & self.tree.outside[socket]
+        return tuple(wanted & ~twice | some for some in _subsets(wanted & twice))
 
-    def _rivals(self, rows: dict[int, list[Row]], end: int, must: int) -> list[Row]:
+    def _rivals(self, socket: int, rows: dict[int, list[Row]], end: int, must: int) -> list[Row]:
         """Return the rows that serve as well as any with this end and at least these kinds."""
         required = self.query.required
-        excess = self.twice & ~required & ~must
+        excess = self.twice & self.tree.outside[socket] & ~required & ~must
         return [
             row
             for mask, some in rows.items()
@@ -298,8 +298,8 @@ class Finder:
             for row in some
         ]
 
-    def _settled(self, rows: dict[int, list[Row]], ends: tuple[int, ...]) -> bool:
-        return all(self._rivals(rows, end, 0) for end in ends)
+    def _settled(self, socket: int, rows: dict[int, list[Row]], ends: tuple[int, ...]) -> bool:
+        return all(self._rivals(socket, rows, end, 0) for end in ends)
 
     def _reached(self, group: Group, kits: Kits) -> bool:
         for socket in self.tree.candidates[group.members[0]].sockets:
@@ -314,7 +314,11 @@ class Finder:
                 wanted = self.query.required
                 rows = {mask: some for mask, some in rows.items() if mask & wanted}
             rows.setdefault(0, []).append((0, None))
-        return {mask: unbeaten(some, GUARDS) for mask, some in rows.items()}
+        telling = self.query.required | self.tree.outside[socket]
+        merged: dict[int, list[Row]] = {}
+        for mask, some in rows.items():
+            merged.setdefault(mask & telling, []).extend(some)
+        return {mask: unbeaten(some, GUARDS) for mask, some in merged.items()}
 
     def _place_kits(
         self, socket: int, leniency: Admits, context: int, kits: Kits, rows: dict[int, list[Row]]
@@ -326,12 +330,12 @@ class Finder:
                 self._place(base, how, self.hung(number, context, kits), rows)
 
     def _promising(
-        self, offer: _Offer, rows: dict[int, list[Row]], ends: tuple[int, ...]
+        self, socket: int, offer: _Offer, rows: dict[int, list[Row]], ends: tuple[int, ...]
     ) -> list[tuple[int, int]]:
         """Keep the bases that could still end in something unbeaten, by their bounds."""
         must = self.tree.must[offer.bases[0][1]]
         tests = [
-            (lows, self._rivals(rows, end, must))
+            (lows, self._rivals(socket, rows, end, must))
             for end, lows in zip(ends, offer.lows, strict=True)
         ]
         return [

@@ -94,9 +94,11 @@ class _Prover(Finder):
         required = self.tree.sockets[socket].required
         if self.worth_filling(socket):
             ends = self.ends(socket)
-            plain = not self.tree.reach[socket] & self.twice & ~self.query.required
+            telling = self.query.required | self.tree.outside[socket]
+            plain = not self.tree.reach[socket] & self.twice & telling & ~self.query.required
             for group, had, sold in self._there(socket, context, extra):
-                masks |= self._standing(group, had, sold, context, extra)
+                found = self._standing(group, had, sold, context, extra)
+                masks.update(mask & telling for mask in found)
                 if plain and masks.issuperset(ends):
                     break
         if not required:

@@ -76,7 +76,11 @@ class StandingFinder(Finder):
                     self.stand_one(choice, context, arm, floor, cap, rows)
         if not self.tree.sockets[socket].required:
             rows = self._with_empty(rows, floor, cap)
-        return rows
+        telling = self.query.required | self.tree.outside[socket]
+        merged: Front = {}
+        for mask, some in rows.items():
+            merged.setdefault(mask & telling, []).extend(some)
+        return {mask: unbeaten(some, GUARDS) for mask, some in merged.items()}
 
     def _spend(self) -> None:
         self.looked += 1

@@ -166,6 +166,8 @@ class Tree:
         Shape number of each candidate; equal numbers carry equal trees.
     forced : int
         Kinds that can stand in a socket that must be filled, as bits.
+    outside : sequence of int
+        Kinds that can stand elsewhere in a tree than in or below a class, as bits.
     must : sequence of int
         Kinds that are bound to be there where a candidate stands, its own included, as bits.
     bound : sequence of (int, int, int)
@@ -191,6 +193,7 @@ class Tree:
     users: Mapping[int, frozenset[int]]
     climbing: int
     forced: int
+    outside: Sequence[int]
     must: Sequence[int]
     bound: Sequence[tuple[int, int, int]]
     beneath: Mapping[int, int]
@@ -299,6 +302,29 @@ def _forced(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> int:
         if socket.required
         for number in _everyone(socket)
     )
+
+
+def _outside(
+    candidates: Sequence[Candidate], sockets: Sequence[Socket], reach: Sequence[int]
+) -> list[int]:
+    """Kinds beside each class: on the sockets next to it, and beside what carries it."""
+    shapes = [
+        {candidates[number].sockets for number in _everyone(socket)} - {()} for socket in sockets
+    ]
+    outside = [0] * len(sockets)
+    changed = True
+    while changed:
+        changed = False
+        for above, offered in enumerate(shapes):
+            for shape in offered:
+                for at, socket in enumerate(shape):
+                    beside = outside[above]
+                    for other, sibling in enumerate(shape):
+                        beside |= reach[sibling] if other != at else 0
+                    if beside | outside[socket] != outside[socket]:
+                        outside[socket] |= beside
+                        changed = True
+    return outside
 
 
 def _must(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> list[int]:
@@ -432,6 +458,7 @@ def build_tree(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> Tr
         users=_users(candidates, sockets),
         climbing=_climbing(candidates, reach),
         forced=_forced(candidates, sockets),
+        outside=_outside(candidates, sockets, reach),
         must=must,
         bound=[_bound(candidates, must, socket) for socket in sockets],
         beneath=_beneath(candidates, reach),
