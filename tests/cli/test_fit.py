@@ -55,6 +55,8 @@ This cannot all be had:
   - the shade is of glass
 because
   - the lamp must not tip
+    At best, with SH-1640: The lamp tips at 6.7° when the font is empty; at
+    least 8.0° is required.
 
 The nearest that can be done:
   - give up 'the lamp carries a shade'                                 SKD 70.00
