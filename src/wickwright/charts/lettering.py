@@ -111,7 +111,7 @@ def balanced(words: str, size: float, room: float, *, bold: bool = False) -> tup
     """
     lines = wrapped(words, size, room, bold=bold)
     narrower = lines
-    while len(lines) > 1 and len(narrower) == len(lines):
+    while len(lines) > 1 and len(narrower) == len(lines) and room > size:
         lines, room = narrower, room * 0.96
         narrower = wrapped(words, size, room, bold=bold)
     return lines
