@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from wickwright.fit.search.building import build_tree
 from wickwright.fit.search.query import Aim, How, Query
-from wickwright.fit.search.tree import UNKNOWN, Admits, Candidate, Load, Socket, Tree, build_tree
+from wickwright.fit.search.tree import UNKNOWN, Admits, Candidate, Load, Socket, Tree
 
 if TYPE_CHECKING:
     import random

@@ -12,9 +12,10 @@ from wickwright.fit.assemble import assemble
 from wickwright.fit.classes import Verdicts, port_class, port_classes
 from wickwright.fit.flags import Flags
 from wickwright.fit.joiner import Joiner
+from wickwright.fit.search.building import build_tree
 from wickwright.fit.search.memory import Memory
 from wickwright.fit.search.packs import PLENTY
-from wickwright.fit.search.tree import UNKNOWN, Candidate, Load, Socket, build_tree
+from wickwright.fit.search.tree import UNKNOWN, Candidate, Load, Socket
 from wickwright.fit.settings import Settings
 from wickwright.fit.stance import base_reach, fuel_load
 

@@ -1,7 +1,8 @@
 from __future__ import annotations
 
 from wickwright.fit.search.balance import leverage_of, share
-from wickwright.fit.search.tree import Candidate, Load, Socket, build_tree
+from wickwright.fit.search.building import build_tree
+from wickwright.fit.search.tree import Candidate, Load, Socket
 
 FOOT = Candidate(kind=0, sockets=(0,), rises=(10,), mass=5, centre=2)
 HEAD = Candidate(kind=1, mass=2, centre=3, loads=(Load(0, 0), Load(4, 1)))

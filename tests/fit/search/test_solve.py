@@ -4,19 +4,12 @@ from dataclasses import replace
 
 import pytest
 
+from wickwright.fit.search.building import build_tree
 from wickwright.fit.search.memory import Memory
 from wickwright.fit.search.possible import possible
 from wickwright.fit.search.query import Aim, Found, GaveUp, How, Query
 from wickwright.fit.search.solve import solve, stands
-from wickwright.fit.search.tree import (
-    UNKNOWN,
-    Admits,
-    Candidate,
-    Load,
-    Socket,
-    Tree,
-    build_tree,
-)
+from wickwright.fit.search.tree import UNKNOWN, Admits, Candidate, Load, Socket, Tree
 
 BASE, STEM, LEAF, HAT = range(4)
 KIT, PLAIN, CHEAP, GOOD, ODD, TALL, LIGHT = range(1, 8)

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
-from wickwright.fit.search.tree import Admits, Candidate, Socket, Tree, build_tree
+from wickwright.fit.search.building import build_tree
+from wickwright.fit.search.tree import Admits, Candidate, Socket, Tree
 
 BASE, STEM, HEAD, LEAF = range(4)
 
