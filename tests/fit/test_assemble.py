@@ -4,7 +4,7 @@ import itertools
 from dataclasses import replace
 
 import pytest
-from tests.support.demo import compiled_demo, demo_book
+from tests.support.demo import demo
 from tests.support.small_book import PARTS, foot, part, seat
 
 from wickwright.catalogue.assembly import Assembly, Mounted
@@ -42,12 +42,12 @@ def test_the_order_of_the_list_does_not_matter() -> None:
     assert stacks == {"B(F(R(V(GV(CP)))))"}
 
 
-@pytest.mark.parametrize("lamp", sorted(demo_book().lamps))
+@pytest.mark.parametrize("lamp", sorted(demo().book.lamps))
 def test_every_lamp_of_the_demo_goes_together(lamp: str) -> None:
     """A lamp as it left the works would come out in pieces, or with a part left over."""
-    found = compiled_demo().sold(lamp)
+    found = demo().sold(lamp)
     assert found.loose == ()
-    assert {it.part.id for it in found.walk()} == set(demo_book().lamps[lamp].as_sold)
+    assert {it.part.id for it in found.walk()} == set(demo().book.lamps[lamp].as_sold)
 
 
 def test_misfits_are_mounted() -> None:

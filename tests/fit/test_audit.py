@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
-from tests.support.demo import compiled_demo, demo_book
+from tests.support.demo import demo
 from tests.support.small_book import PARTS, cap, foot, lamp, seat
 
 from wickwright.catalogue.records import Footing, Need, Part, Support
@@ -52,11 +52,11 @@ def test_a_sound_lamp_has_only_good_to_be_said() -> None:
     assert _said(_audit(SOUND)) == [STANDS]
 
 
-@pytest.mark.parametrize("key", sorted(demo_book().lamps))
+@pytest.mark.parametrize("key", sorted(demo().book.lamps))
 def test_lamps_of_the_demo_left_the_works_sound(key: str) -> None:
     """A lamp the maker sold would be called dangerous or incomplete as sold."""
-    compiled = compiled_demo()
-    found = audit(compiled.sold(key), demo_book().lamps[key], Place(), compiled.joiner)
+    compiled = demo()
+    found = audit(compiled.sold(key), demo().book.lamps[key], Place(), compiled.joiner)
     assert [one for one in found if one.severity >= Severity.UNKNOWN] == []
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from tests.support.demo import demo_book
+from tests.support.demo import demo
 from tests.support.small_book import PARTS, compiled_small, foot, small_book, wish
 
 from wickwright.catalogue.records import Ask, Footing, Part, Status, Support, Wish
@@ -509,7 +509,7 @@ def test_a_wish_nobody_thought_of_needs_no_code() -> None:
             Ask("never", "chimney", "part", "in", "CH-3296, CH-3305"),
         ),
     )
-    compiled = compile_book(demo_book())
+    compiled = compile_book(demo().book)
     first = _routes(Request("SA-201", nothing_old), compiled)[0]
     assert _ids(first.buy) == "GA-2450 CH-3297"
 
