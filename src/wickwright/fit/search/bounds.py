@@ -92,6 +92,7 @@ class Bounds:
         finder = self.finder
         if not needed and not finder.tree.sockets[socket].required:
             return _FREE
+        socket = finder.alike(socket)
         kits = finder.touching(socket, kits) if kits else kits
         context = finder.memory.local(socket, context) if context else 0
         key = (socket, context, kits, finder.keys.of(socket), needed)

@@ -146,6 +146,7 @@ class Finder:
         Front
             By the tracked kinds placed; empty when nothing can stand there.
         """
+        socket = self.alike(socket)
         if kits:
             kits = self.touching(socket, kits)
         if context:
@@ -156,6 +157,10 @@ class Finder:
         if found is None:
             found = store[key] = self._worked_out(socket, context, kits)
         return found
+
+    def alike(self, socket: int) -> int:
+        """Return the class that speaks for a class under this query."""
+        return self.memory.alike(socket, self.leniency(socket))
 
     def touching(self, socket: int, kits: Kits) -> Kits:
         """Return the things at hand that can stand in or below a class."""

@@ -61,6 +61,8 @@ class Memory:
     extents: dict[tuple[int, int], Extent] = field(default_factory=dict)
     _local: dict[tuple[int, int], int] = field(default_factory=dict)
     _reached: dict[tuple[int, Admits, int], frozenset[int]] = field(default_factory=dict)
+    _alike: dict[tuple[int, Admits], int] = field(default_factory=dict)
+    _first: dict[Hashable, int] = field(default_factory=dict)
     _numbers: dict[Hashable, int] = field(default_factory=dict)
     _labels: dict[tuple[tuple[Aim, ...], How], list[int]] = field(default_factory=dict)
     _priced: dict[tuple[Aim, ...], list[int]] = field(default_factory=dict)
@@ -84,6 +86,16 @@ class Memory:
             local = [_raised(value, offer) for value, offer in zip(demands, offers, strict=True)]
             found = DEMANDS.pack(local) | context & ~DEMAND_BITS
             self._local[key] = found
+        return found
+
+    def alike(self, socket: int, admits: Admits) -> int:
+        """Return the first class of the same atom, members and surroundings: one speaks for all."""
+        found = self._alike.get((socket, admits))
+        if found is None:
+            entry = self.tree.sockets[socket]
+            members = self.tree.members(socket, admits)
+            content = (members, entry.required, entry.atom, self.tree.outside[socket], admits)
+            found = self._alike[socket, admits] = self._first.setdefault(content, socket)
         return found
 
     def reached(self, socket: int, admits: Admits, number: int) -> frozenset[int]:

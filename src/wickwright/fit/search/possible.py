@@ -82,6 +82,7 @@ class _Prover(Finder):
 
     def can(self, socket: int, context: int, extra: int) -> Masks:
         """Return the sets of tracked kinds that can stand in a class."""
+        socket = self.alike(socket)
         context = self.memory.local(socket, context) if context else 0
         key = (socket, context, extra)
         found = self.known.get(key)
@@ -227,6 +228,7 @@ class _Prover(Finder):
         return {**kept, 0: min(empty, kept.get(0, empty))}
 
     def _lines(self, socket: int, context: int, extra: int) -> Lines:
+        socket = self.alike(socket)
         context = self.memory.local(socket, context) if context else 0
         key = (socket, context, extra)
         found = self.lines_known.get(key)

@@ -56,6 +56,7 @@ class StandingFinder(Finder):
         Front
             By the tracked kinds placed.
         """
+        socket = self.alike(socket)
         kits = self.touching(socket, kits)
         context = self.memory.local(socket, context) if context else 0
         key = (socket, context, kits, arm, floor, cap)
