@@ -18,7 +18,7 @@ from wickwright.fit.search.query import Found, How
 from wickwright.fit.search.solve import solve
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Container, Hashable, Iterator, Sequence
+    from collections.abc import Container, Hashable, Iterator, Sequence
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
@@ -139,7 +139,8 @@ def _extended(
     for case, some in zip(cases, ways, strict=True):
         if not _within(compiled, case, way):
             more = [one.difference(way) for one in some]
-            way = way.union(min(more, key=lambda one: _cost(compiled, one)))
+            least = min(more, key=lambda one: _cost(compiled, one))
+            way = way.union(least)
     return way
 
 
@@ -173,7 +174,7 @@ def _used(compiled: Compiled, cases: Sequence[_Case], bought: _Bought) -> _Bough
     return frozenset(number for way in ways for number in _bought(way.root))
 
 
-def _cost(compiled: Compiled, bought: Collection[int]) -> tuple[int, int]:
+def _cost(compiled: Compiled, bought: _Bought) -> tuple[int, int]:
     return sum(compiled.parts[number].price or 0 for number in bought), len(bought)
 
 
