@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from wickwright.fit.search.tree import Front, Tree
 
-__all__ = ["MOST_KEPT", "Extent", "FrontKey", "Kits", "LowKey", "Memory"]
+__all__ = ["MOST_KEPT", "Extent", "FrontKey", "Kits", "LowKey", "Memory", "ProofKey"]
 
 MOST_KEPT = 400_000
 """Fronts remembered at once; when there are more, all are forgotten and worked out anew."""
@@ -36,6 +36,10 @@ LowKey = tuple[int, int, Kits, int, int]
 """The same, with the kinds that must be there."""
 
 
+ProofKey = tuple[int, int, int, int, int]
+"""Class, context, included things, the number of what else it depends on, things in hand."""
+
+
 @dataclass
 class Memory:
     """Fronts no owned thing touches, and packed tables, for one tree.
@@ -50,6 +54,8 @@ class Memory:
         Labels of a front that holds some kinds, bonus left out.
     cheapest : dict
         Unbeaten labels of what may be bought for a class by itself, by class and number.
+    masks, lines : dict
+        What can stand in a class at all, and how lightly, by all it depends on.
     extents : dict
         How far mass and moment can range, by class and number.
     """
@@ -59,6 +65,8 @@ class Memory:
     lows: dict[LowKey, tuple[int, ...]] = field(default_factory=dict)
     cheapest: dict[tuple[int, int], tuple[int, ...]] = field(default_factory=dict)
     extents: dict[tuple[int, int], Extent] = field(default_factory=dict)
+    masks: dict[ProofKey, frozenset[int]] = field(default_factory=dict)
+    lines: dict[ProofKey, dict[int, list[tuple[int, int]]]] = field(default_factory=dict)
     _local: dict[tuple[int, int], int] = field(default_factory=dict)
     _reached: dict[tuple[int, Admits, int], frozenset[int]] = field(default_factory=dict)
     _alike: dict[tuple[int, Admits], int] = field(default_factory=dict)
@@ -118,6 +126,9 @@ class Memory:
             self.lows.clear()
             self.cheapest.clear()
             self.extents.clear()
+        if len(self.masks) + len(self.lines) > MOST_KEPT:
+            self.masks.clear()
+            self.lines.clear()
 
     @cached_property
     def lanes(self) -> Lanes:

@@ -67,9 +67,8 @@ class _Prover(Finder):
         self.shop = int.from_bytes(query.buyable, "little")
         self.hand = sum(1 << 8 * number for number in set(query.owned)) & usable
         self.usable = usable
-        self.known: dict[tuple[int, int, int], Masks] = {}
+        self.hand_number = memory.number(("in hand", self.hand))
         self.below_known: dict[tuple[int, int, int], Masks] = {}
-        self.lines_known: dict[tuple[int, int, int], Lines] = {}
 
     def opens(self, context: int) -> bool:
         """Tell whether there is a way that meets one set of demands on the whole."""
@@ -84,10 +83,10 @@ class _Prover(Finder):
         """Return the sets of tracked kinds that can stand in a class."""
         socket = self.alike(socket)
         context = self.memory.local(socket, context) if context else 0
-        key = (socket, context, extra)
-        found = self.known.get(key)
+        key = (socket, context, extra, self.keys.of(socket), self.hand_number)
+        found = self.memory.masks.get(key)
         if found is None:
-            found = self.known[key] = self._can(socket, context, extra)
+            found = self.memory.masks[key] = self._can(socket, context, extra)
         return found
 
     def _can(self, socket: int, context: int, extra: int) -> Masks:
@@ -230,10 +229,10 @@ class _Prover(Finder):
     def _lines(self, socket: int, context: int, extra: int) -> Lines:
         socket = self.alike(socket)
         context = self.memory.local(socket, context) if context else 0
-        key = (socket, context, extra)
-        found = self.lines_known.get(key)
+        key = (socket, context, extra, self.keys.of(socket), self.hand_number)
+        found = self.memory.lines.get(key)
         if found is None:
-            found = self.lines_known[key] = self._worked_lines(socket, context, extra)
+            found = self.memory.lines[key] = self._worked_lines(socket, context, extra)
         return found
 
     def _worked_lines(self, socket: int, context: int, extra: int) -> Lines:
