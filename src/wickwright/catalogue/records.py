@@ -258,6 +258,8 @@ class Part:
     printed : mapping of str to str
         Lengths by column name as the maker printed them, such as ``2 5/8 in``, where the
         metres would not give the text back.
+    carries, stands : tuple of Port
+        Of its ports, those something may stand on and those it may stand by.
     """
 
     id: str
@@ -289,15 +291,13 @@ class Part:
     flame: Mapping[str, Measure] = field(default_factory=dict)
     printed: Mapping[str, str] = field(default_factory=dict)
 
-    @property
-    def carries(self) -> tuple[Port, ...]:
-        """The ports something may stand on."""
-        return tuple(port for port in self.ports if port.side is Side.CARRIES)
+    carries: tuple[Port, ...] = field(init=False, repr=False, compare=False, default=())
+    stands: tuple[Port, ...] = field(init=False, repr=False, compare=False, default=())
 
-    @property
-    def stands(self) -> tuple[Port, ...]:
-        """The ports it may stand by."""
-        return tuple(port for port in self.ports if port.side is Side.STANDS)
+    def __post_init__(self) -> None:
+        by_side = {side: tuple(port for port in self.ports if port.side is side) for side in Side}
+        object.__setattr__(self, "carries", by_side[Side.CARRIES])
+        object.__setattr__(self, "stands", by_side[Side.STANDS])
 
 
 @dataclass(frozen=True, slots=True)
