@@ -135,7 +135,6 @@ def test_a_pitch_is_an_advance_in_one_turn(text: str, nominal: float, half: floa
         (parse_level, "--5 mm", "'--5 mm' is not a height", _LEVELS),
         (parse_level, "-", "'-' is not a height", _LEVELS),
         (parse_level, "1/0 mm", "'1/0' divides by zero", "write the fraction again"),
-        (parse_length, "1/0 mm", "'1/0 mm' divides by zero", "write the fraction again"),
         (
             parse_length,
             "5" * 70,

@@ -245,10 +245,7 @@ def parse_length(text: str) -> Dimension:
             "is too long for a dimension",
             "write the dimension alone; remarks go in the note",
         )
-    try:
-        return parse_dimension(text)
-    except ZeroDivisionError:
-        raise CellError(text, "divides by zero", "write the fraction again") from None
+    return parse_dimension(text)
 
 
 def _mixed(text: str) -> Fraction:

@@ -103,16 +103,24 @@ def unstated_tolerance(size: float) -> float:
     Notes
     -----
     The medium class of the general tolerances of ISO 2768-1 (source key ``iso2768``,
-    from memory, not seen).
+    from memory, not seen); never more than half the size.
     """
     for upper, tolerance in _GENERAL_TOLERANCE:
         if size <= upper:
-            return tolerance
+            return min(tolerance, size / 2)
     return 0.0012
 
 
 def _number(text: str) -> Fraction:
     return sum((Fraction(word) for word in text.split()), Fraction(0))
+
+
+def _whole(match: re.Match[str], text: str) -> Dimension:
+    try:
+        return _span(match, text)
+    except ZeroDivisionError:
+        what = f"'{text}' divides by zero"
+        raise DimensionError(what, "write the fraction again") from None
 
 
 def _span(match: re.Match[str], text: str) -> Dimension:
@@ -161,7 +169,7 @@ def parse_dimension(text: str) -> Dimension:
         raise DimensionError(what, f"write a decimal point: '{asked.replace(',', '.')}'")
     for form in (_RANGE, _BOTH, _SIDES, _PLAIN):
         if match := form.match(asked):
-            return _checked(_span(match, asked))
+            return _checked(_whole(match, asked))
     what = f"'{text}' is not a dimension"
     raise DimensionError(
         what,
