@@ -319,7 +319,7 @@ def _odd(rng: random.Random, key: str) -> Part:
 @pytest.mark.parametrize("seed", range(25))
 def test_no_route_stands_in_the_search_and_tips_in_the_audit(seed: int) -> None:
     """A lamp on the border of tipping would be sold as safe for the sake of rounding."""
-    rng = random.Random(seed)  # noqa: S311 - toys, not secrets
+    rng = random.Random(seed)
     parts = [_odd(rng, key) for key in ["B", "F", "U", "W", "GQ", "CQ", "HR", "SG"]]
     sold = _with(*parts).sold("shaded")
     centre = max(one.centre for one in stance(sold, Settings()))
