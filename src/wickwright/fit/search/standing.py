@@ -8,7 +8,7 @@ and a choice whose bounds are already beaten is passed over.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from wickwright.fit.search.balance import share
 from wickwright.fit.search.finder import GUARDS, Exhausted, Finder, Joint, crossed
@@ -28,6 +28,16 @@ _LEVERAGE = (1 << 48) - 1
 
 Choice = tuple[int, int, int, "Kits"]
 """Base label, candidate, how it came, and what is at hand below it."""
+
+
+class _Standing(NamedTuple):
+    """A choice with its least bound, its bounds by kinds, and its least leverage."""
+
+    least: int
+    order: int
+    choice: Choice
+    lows: dict[int, list[int]]
+    leverage: int
 
 
 class StandingFinder(Finder):
@@ -69,19 +79,32 @@ class StandingFinder(Finder):
         self, socket: int, context: int, kits: Kits, arm: int, floor: int, cap: int
     ) -> Front:
         rows: Front = {}
-        if self.worth_filling(socket):
-            for choice in self.choices(socket, context, kits):
-                self._spend()
-                least = self._least(choice[1], arm)
-                if least <= cap and self._promises(choice, context, rows, max(floor, least)):
-                    self.stand_one(choice, context, arm, floor, cap, rows)
+        telling = self.query.required | self.tree.outside[socket]
+        for offer in self._standing_offers(socket, context, kits, arm, cap):
+            self._spend()
+            if self._promises(offer, rows, max(floor, offer.leverage), telling):
+                self.stand_one(offer.choice, context, arm, floor, cap, rows, telling)
         if not self.tree.sockets[socket].required:
             rows = self._with_empty(rows, floor, cap)
-        telling = self.query.required | self.tree.outside[socket]
-        merged: Front = {}
-        for mask, some in rows.items():
-            merged.setdefault(mask & telling, []).extend(some)
-        return {mask: unbeaten(some, GUARDS) for mask, some in merged.items()}
+        return rows
+
+    def _standing_offers(
+        self, socket: int, context: int, kits: Kits, arm: int, cap: int
+    ) -> list[_Standing]:
+        """Return the choices that might stand, least bound first."""
+        offers: list[_Standing] = []
+        if not self.worth_filling(socket):
+            return offers
+        for choice in self.choices(socket, context, kits):
+            least = self._least(choice[1], arm)
+            if least <= cap:
+                hung = self.hung(choice[1], context, choice[3])
+                lows = {mask: [label for label, _ in some] for mask, some in hung.items()}
+                if lows:
+                    cheapest = min(some[0] for some in lows.values())
+                    offers.append(_Standing(choice[0] + cheapest, len(offers), choice, lows, least))
+        offers.sort()
+        return offers
 
     def _spend(self) -> None:
         self.looked += 1
@@ -126,22 +149,27 @@ class StandingFinder(Finder):
             least += self.swing(socket, arm + rise)[0]
         return least
 
-    def _promises(self, choice: Choice, context: int, rows: Front, floor: int) -> bool:
+    def _promises(self, offer: _Standing, rows: Front, floor: int, telling: int) -> bool:
         """Tell whether a choice could still give something unbeaten, by its bounds."""
-        base, number, _, kits = choice
+        base, number, _, _ = offer.choice
         bit = (1 << self.tree.candidates[number].kind) & self.tracked
-        for mask, hung in self.hung(number, context, kits).items():
+        for mask, lows in offer.lows.items():
             if mask & bit:
                 continue
-            best = rows.get(mask | bit)
-            if not best:
-                return True
-            if any(not _beaten(base + label + floor, best) for label, _ in hung):
+            best = rows.get((mask | bit) & telling)
+            if not best or any(not _beaten(base + low + floor, best) for low in lows):
                 return True
         return False
 
     def stand_one(
-        self, choice: Choice, context: int, arm: int, floor: int, cap: int, rows: Front
+        self,
+        choice: Choice,
+        context: int,
+        arm: int,
+        floor: int,
+        cap: int,
+        rows: Front,
+        telling: int = -1,
     ) -> None:
         """Place one choice with all that can hang below it, and merge the outcome."""
         base, number, how, kits = choice
@@ -158,7 +186,8 @@ class StandingFinder(Finder):
                 if own + leverage(label) <= cap
             ]
             if fresh:
-                rows[mask | bit] = unbeaten([*rows.get(mask | bit, ()), *fresh], GUARDS)
+                kinds = (mask | bit) & telling
+                rows[kinds] = unbeaten([*rows.get(kinds, ()), *fresh], GUARDS)
 
     def _hung_standing(
         self, number: int, context: int, kits: Kits, arm: int, floor: int, cap: int
