@@ -8,7 +8,7 @@ it settles together with the air flow.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -35,10 +35,14 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-__all__ = ["Burning", "Running", "burning", "first_flow", "run", "started"]
+__all__ = ["SETTLED", "Burning", "Running", "burning", "first_flow", "run", "started"]
 
 _FOUR = 4.0 / np.pi
 _HOT = 1900.0
+_MOST_PASSES = 40
+SETTLED: Final = 1e-9
+"""Change of the air flow over it at which the flame counts as found [-]."""
+_FIRST_STEPS, _FIRST_SLOPE, _SLOPES = 3, -1.2, (-1.35, -1.0)
 _LEAST_LEFT = 0.4  # no pass takes away more of the air flow than leaves this share of it
 
 
@@ -89,8 +93,8 @@ class Burning:
         Standard air that warms as much, over that needed [-].
     burnt : array
         Share of the fuel that burns [-]: below 1 without enough air.
-    heat : tuple of array
-        Heat content of the gas of a kilogram of fuel, coefficients of T [J/kg].
+    heat, slope : tuple of array
+        Heat content of the gas of a kilogram of fuel, and its slope, coefficients of T [J/kg].
     """
 
     fuel: Floats
@@ -98,6 +102,7 @@ class Burning:
     thermal: Floats
     burnt: Floats
     heat: tuple[Floats, ...]
+    slope: tuple[Floats, ...]
 
     def content(self, at: Floats) -> Floats:
         """Return the heat content of the gas of a kilogram of fuel [J/kg]."""
@@ -108,9 +113,9 @@ class Burning:
 
     def capacity(self, at: Floats) -> Floats:
         """Return its slope with temperature [J/(kg K)]."""
-        value = DEGREE * self.heat[DEGREE]
-        for power in range(DEGREE - 1, 0, -1):
-            value = value * at + power * self.heat[power]
+        value = self.slope[DEGREE - 1]
+        for power in range(DEGREE - 2, -1, -1):
+            value = value * at + self.slope[power]
         return value
 
 
@@ -137,7 +142,8 @@ def burning(r: Ready, flow: Floats) -> Burning:
     products = 1.0 + NEEDED_AIR * burnt
     tables = gas()
     heat = tuple(spare * a + products * p for a, p in zip(tables.air, tables.products, strict=True))
-    return Burning(fuel, ratio, thermal, burnt, heat)
+    slope = tuple(power * heat[power] for power in range(1, DEGREE + 1))
+    return Burning(fuel, ratio, thermal, burnt, heat, slope)
 
 
 def started(r: Ready, shape: tuple[int, ...]) -> Running:
@@ -159,7 +165,17 @@ def started(r: Ready, shape: tuple[int, ...]) -> Running:
     zero = np.zeros(shape)
     hot = [room + rise for rise in (1250.0, 850.0, 600.0, 450.0)]
     glass = [room + rise for rise in (300.0, 220.0, 160.0)]
-    return Running(room + 1430.0, hot, glass, zero, room + 1700.0, zero, [zero + 0.85] * CELLS, zero + 0.75, zero)
+    return Running(
+        room + 1430.0,
+        hot,
+        glass,
+        zero,
+        room + 1700.0,
+        zero,
+        [zero + 0.85] * CELLS,
+        zero + 0.75,
+        zero,
+    )
 
 
 def first_flow(r: Ready) -> Floats:
@@ -192,13 +208,14 @@ def _glow(r: Ready, s: Running, b: Burning, steps: int) -> None:
     lacking = r.lacking - ratio * (NEEDED_AIR / KEROSENE.lower_heating_value) * r.air.warm
     cooled = r.lamps.model.cooled_share * s.foot / (KEROSENE.lower_heating_value * b.fuel)
     lacking = lacking + cooled
-    s.flame = adiabatic(ratio, lacking, r.air.pressure)
+    s.flame = adiabatic(ratio, lacking, r.air.thin)
     stream = b.fuel * _hot_capacity(ratio)
     mantle = r.lamps.mantle
     taken = stream * (1.0 - np.exp(-mantle.exchange / stream))
     around = mantle.infrared * STEFAN_BOLTZMANN * r.air.temperature**4
+    visible, infrared = np.asarray(mantle.visible), np.asarray(mantle.infrared)
     for _ in range(steps):
-        power, slope = radiated(s.mantle, mantle.visible, mantle.infrared)
+        power, slope = radiated(s.mantle, visible, infrared)
         wrong = mantle.area * (power - around) - taken * (s.flame - s.mantle)
         s.mantle = s.mantle - wrong / (mantle.area * slope + taken)
     s.glow = taken * (s.flame - s.mantle)
@@ -215,8 +232,12 @@ def _slope(coefficients: tuple[float, ...], at: float) -> float:
     return sum(n * c * at ** (n - 1) for n, c in enumerate(coefficients) if n)
 
 
-def _enter(r: Ready, s: Running, b: Burning, steps: int) -> Floats:
-    """Settle the gas that enters the chimney; return what the glass takes from the glow [W]."""
+def _enter(r: Ready, s: Running, b: Burning, steps: int) -> tuple[Floats, Floats]:
+    """Settle the gas that enters the chimney.
+
+    Returns its heat content [J for a kilogram of fuel], and what the glass takes from the glow
+    [W].
+    """
     model, wick = r.lamps.model, r.lamps.wick
     heat = model.heating_value * b.burnt
     flame_glow = wick.radiant * heat * b.fuel
@@ -225,10 +246,10 @@ def _enter(r: Ready, s: Running, b: Burning, steps: int) -> Floats:
     for _ in range(steps):
         hot = hot - (b.content(hot) - content) / b.capacity(hot)
     s.gas[0] = hot
-    return s.glow * far_share(s.mantle) + flame_glow * model.soot_far_share
+    return content, s.glow * far_share(s.mantle) + flame_glow * model.soot_far_share
 
 
-def _cool(r: Ready, s: Running, b: Burning, stopped: Floats) -> None:
+def _cool(r: Ready, s: Running, b: Burning, held: Floats, stopped: Floats) -> None:
     """Cool the gas cell by cell and settle the glass beside it."""
     tube, room = r.tube, r.air.temperature
     dense = r.air.density * room
@@ -237,7 +258,6 @@ def _cool(r: Ready, s: Running, b: Burning, stopped: Floats) -> None:
     middle = s.gas[0] * s.middle
     stream = b.fuel * b.capacity(middle)
     nusselt = inside_nusselt(_FOUR * stream / (conductivity_of(middle) * tube.height))
-    held = b.content(s.gas[0])
     for cell in range(CELLS):
         absorbed = stopped if cell == 0 else 0.0
         contact = r.lamps.model.foot_contact if cell == 0 else 1.0
@@ -341,7 +361,7 @@ def run(r: Ready, shape: tuple[int, ...], passes: int) -> tuple[Floats, Running,
     shape : tuple of int
         Shape of the chunk.
     passes : int
-        How many passes, at least 3.
+        How many passes at least; more where the flow has not settled to :data:`SETTLED`.
 
     Returns
     -------
@@ -357,20 +377,23 @@ def run(r: Ready, shape: tuple[int, ...], passes: int) -> tuple[Floats, Running,
     """
     s = started(r, shape)
     flow = first_flow(r) + np.zeros(shape)
-    before, change = flow, flow
-    for number in range(passes):
-        steps = 3 if number == 0 else 1
-        b = burning(r, flow)
-        _glow(r, s, b, steps)
-        stopped = _enter(r, s, b, steps)
-        _cool(r, s, b, stopped)
-        wrong = _draw(r, s, b, flow) - flow
-        if number:
-            with np.errstate(divide="ignore", invalid="ignore"):
-                slope = (wrong - change) / (flow - before)
-            slope = np.fmax(np.fmin(slope, -1.0), -1.35)
-        else:
-            slope = np.asarray(-1.2)
+    b, wrong = _pass(r, s, flow, _FIRST_STEPS)
+    slope = np.asarray(_FIRST_SLOPE)
+    for number in range(_MOST_PASSES - 1):
+        if number >= passes - 1 and float(np.max(np.abs(wrong / flow))) < SETTLED:
+            break
         before, change = flow, wrong
         flow = np.maximum(flow - wrong / slope, _LEAST_LEFT * flow)
-    return before, s, b, wrong / before
+        b, wrong = _pass(r, s, flow, 1)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            slope = (wrong - change) / (flow - before)
+        slope = np.fmax(np.fmin(slope, _SLOPES[1]), _SLOPES[0])
+    return flow, s, b, wrong / flow
+
+
+def _pass(r: Ready, s: Running, flow: Floats, steps: int) -> tuple[Burning, Floats]:
+    """Settle everything one step at an air flow; return what burns and how far the flow is off."""
+    b = burning(r, flow)
+    _glow(r, s, b, steps)
+    _cool(r, s, b, *_enter(r, s, b, steps))
+    return b, _draw(r, s, b, flow) - flow

@@ -73,9 +73,7 @@ LIMITS: Final[dict[str, Limit]] = {
     "chimney.foot_length": _length("the length of the chimney's foot", 5e-3, 0.5),
     "chimney.body_bore": _length("the bore of the chimney's body", 5e-3, 0.3),
     "chimney.wall": _length("the thickness of the glass", 3e-4, 1e-2),
-    "air.pressure": Limit(
-        "the air pressure", pressure_at(6000.0) - 3000.0, 110000.0, 100.0, "hPa"
-    ),
+    "air.pressure": Limit("the air pressure", pressure_at(6000.0) - 3000.0, 110000.0, 100.0, "hPa"),
     "air.temperature": Limit("the temperature of the room", 243.15, 333.15, 1.0, "K"),
     "air.humidity": _share("the relative humidity"),
     "air.oxygen": _share("the oxygen of the dry air", 0.12, 0.2096),

@@ -28,9 +28,9 @@ if TYPE_CHECKING:
 
 __all__ = ["PASSES", "Flames", "along", "solve"]
 
-PASSES: Final = 14
-"""Passes of the balance: the air flow is then within 2 parts in 1e9 over the whole range."""
-_CHUNK: Final = 8192
+PASSES: Final = 9
+"""Least number of passes of the balance: more are made where the air flow still changes."""
+_CHUNK: Final = 16384
 """Lamp states solved together: few enough that they stay close to the processor."""
 
 
@@ -196,7 +196,7 @@ def solve(lamps: Lamps, *, workers: int = 1, passes: int = PASSES) -> Flames:
     workers : int
         Threads to use.
     passes : int
-        Passes of the balance.
+        Least number of passes of the balance.
 
     Returns
     -------

@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Part
 
-__all__ = ["ASSUMPTION", "BurningLamp", "Input", "burning_lamp", "set_to"]
+__all__ = ["ASSUMPTION", "BurningLamp", "Input", "burning_lamp", "burning_parts", "set_to"]
 
 ASSUMPTION: Final = "assumption"
 """Source of a figure that has none."""
@@ -143,9 +143,7 @@ def _measured(part: Part, kind: str, general: dict[str, Assumed]) -> Iterator[tu
             assumed = bool(fallback.spread)
             yield (
                 name,
-                Input(
-                    leaf, says, fallback.value, fallback.spread, ASSUMPTION, part.id, assumed
-                ),
+                Input(leaf, says, fallback.value, fallback.spread, ASSUMPTION, part.id, assumed),
             )
 
 
@@ -196,28 +194,65 @@ def burning_lamp(assembly: Assembly, air: Air, model: Model = _DEFAULT_MODEL) ->
     """
     burner = _burner(assembly)
     chimney = _part(assembly, "chimney", "without its draft the flame smokes")
-    web = assembly.of_kind("mantle")
+    web, font = assembly.of_kind("mantle"), assembly.of_kind("font")
+    volume = font.part.fuel.volume if font and font.part.fuel else 0.0
+    return burning_parts(burner, chimney, web.part if web else None, air, model, volume=volume)
+
+
+def burning_parts(
+    burner: Part,
+    chimney: Part,
+    web: Part | None,
+    air: Air,
+    model: Model = _DEFAULT_MODEL,
+    *,
+    volume: float = 0.0,
+) -> BurningLamp:
+    """Return the parts that make a flame as the flame sees them.
+
+    Parameters
+    ----------
+    burner, chimney : Part
+        The parts, of one lamp.
+    web : Part or None
+        Its mantle.
+    air : Air
+        The air of the room.
+    model : Model
+        What no part says.
+    volume : float
+        Fuel the font holds [m3]; 0 where it is not known.
+
+    Returns
+    -------
+    BurningLamp
+        With every number, its uncertainty and where it comes from.
+
+    Raises
+    ------
+    BurnError
+        When a figure cannot be, or the chimney's height is not known.
+    """
     flat = _is_flat(burner)
     general = FLAT if flat else ROUND
     known = dict(_measured(burner, "burner", general))
     known.update(_measured(chimney, "chimney", general))
-    known.update(_measured(web.part if web else burner, "mantle", general))
+    known.update(_measured(web or burner, "mantle", general))
     if web is None:
         known["mantle_area"] = Input("mantle.area", SAYS["mantle.area"], 0.0, 0.0, ASSUMPTION)
     mark = known.pop("fuel_mark")
     height = _height(chimney)
     inputs = [height, *known.values()]
     lamps = checked(_lamps(air, model, inputs))
-    font = assembly.of_kind("font")
     return BurningLamp(
         lamps=lamps,
         inputs=(*inputs, *_surroundings(lamps)),
         burner=burner,
         chimney=chimney,
-        mantle=web.part if web else None,
+        mantle=web,
         flat=flat,
         mark=mark.value,
-        volume=font.part.fuel.volume if font and font.part.fuel else 0.0,
+        volume=volume,
     )
 
 

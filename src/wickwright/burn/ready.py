@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from wickwright.burn.burnt_gas import NEEDED_AIR, gas, polynomial, viscosity_of
+from wickwright.burn.burnt_gas import NEEDED_AIR, gas, viscosity_of
 from wickwright.physics.air import SEA_LEVEL_PRESSURE
 from wickwright.physics.combustion import KEROSENE
 from wickwright.physics.humidity import saturation_pressure
@@ -40,6 +40,8 @@ class AirHere:
     ----------
     pressure, temperature : array
         As given [Pa, K].
+    thin : array
+        Logarithm of the pressure over that at sea level [-].
     density : array
         Of the moist air [kg/m3].
     viscosity : array
@@ -54,6 +56,7 @@ class AirHere:
 
     pressure: Floats
     temperature: Floats
+    thin: Floats
     density: Floats
     viscosity: Floats
     needed: Floats
@@ -183,6 +186,7 @@ def air_here(air: Air) -> AirHere:
     return AirHere(
         pressure=np.asarray(air.pressure),
         temperature=room,
+        thin=np.asarray(np.log(np.asarray(air.pressure) / SEA_LEVEL_PRESSURE)),
         density=room_density(air),
         viscosity=np.asarray(viscosity_of(room)),
         needed=np.asarray(needed),

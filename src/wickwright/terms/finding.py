@@ -47,6 +47,12 @@ class Kind(IntEnum):
     AREA = 13
     AIR_CHANGE = 14
     DISTANCE = 15
+    LIGHT = 16
+    MASS_FLOW = 17
+    VOLUME_FLOW = 18
+    SPEED = 19
+    DRAFT = 20
+    STRESS = 21
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +62,9 @@ class Quantity:
     Attributes
     ----------
     value : float
-        SI value: m, kg, rad, W, K, Pa, s, m2, m3, 1/s; money in the book's smallest coin. A
-        share is of the air's volume. A distance is a length that is kept, not made.
+        SI value: m, kg, rad, W, K, Pa, s, m2, m3, 1/s, lm, kg/s, m3/s, m/s; money in the
+        book's smallest coin. A share is of the air's volume. A distance is a length that is
+        kept, not made.
     kind : Kind
         What is measured.
     """

@@ -287,6 +287,11 @@ _ENTRIES = (
         Seen.MEMORY,
     ),
     Source(
+        "roark",
+        "Roark, Formulas for stress and strain, circular rings under even radial loads",
+        Seen.MEMORY,
+    ),
+    Source(
         "kingery1955",
         "Kingery, Factors affecting thermal stress resistance, J. Am. Ceram. Soc. 38 (1955) 3",
         Seen.MEMORY,

@@ -120,6 +120,12 @@ _METRIC: dict[Kind, Callable[[float], str]] = {
     Kind.AREA: lambda value: f"{value * 1e4:,.0f} cm²",
     Kind.AIR_CHANGE: lambda value: f"{value * _HOUR:.2f} air changes an hour",
     Kind.DISTANCE: lambda value: f"{value:.2f} m",
+    Kind.LIGHT: lambda value: f"{value:,.0f} lm",
+    Kind.MASS_FLOW: lambda value: f"{value * 3.6e6:.1f} g/h",
+    Kind.VOLUME_FLOW: lambda value: f"{value * 3.6e9:.1f} ml/h",
+    Kind.SPEED: lambda value: f"{value:.2f} m/s",
+    Kind.DRAFT: lambda value: f"{value:.2f} Pa",
+    Kind.STRESS: lambda value: f"{value / 1e6:.1f} MPa",
 }
 _US: dict[Kind, Callable[[float], str]] = {
     **_METRIC,
@@ -131,6 +137,10 @@ _US: dict[Kind, Callable[[float], str]] = {
     Kind.VOLUME: lambda value: f"{value / _FEET**3:,.0f} ft³",
     Kind.AREA: lambda value: f"{value / 0.0254**2:,.1f} in²",
     Kind.DISTANCE: lambda value: f"{value / 0.0254:.0f} in",
+    Kind.VOLUME_FLOW: lambda value: f"{value * _HOUR / 29.5735295625e-6:.2f} fl oz/h",
+    Kind.SPEED: lambda value: f"{value / _FEET:.1f} ft/s",
+    Kind.DRAFT: lambda value: f"{value / 249.08891:.4f} inH2O",
+    Kind.STRESS: lambda value: f"{value / 6894.757:,.0f} psi",
 }
 
 
