@@ -15,7 +15,7 @@ from wickwright.fit.search.query import PACKING, Aim
 
 if TYPE_CHECKING:
     from wickwright.fit.search.finder import Finder
-    from wickwright.fit.search.memory import Kits, LowKey
+    from wickwright.fit.search.memory import Entry, Kits, LowKey
 
 __all__ = ["Bounds"]
 
@@ -95,23 +95,28 @@ class Bounds:
         socket = finder.alike(socket)
         kits = finder.touching(socket, kits) if kits else kits
         context = finder.memory.local(socket, context) if context else 0
+        if not kits:
+            return self._plain(finder.entry(socket, context, kits), needed)
         key = (socket, context, kits, finder.keys.of(socket), needed)
-        store = self.known if kits else finder.memory.lows
-        found = store.get(key)
+        found = self.known.get(key)
         if found is None:
-            found = store[key] = self._with_kits(key) if kits else self._plain(key)
+            found = self.known[key] = self._with_kits(key)
         return found
 
-    def _plain(self, key: LowKey) -> Labels:
+    def _plain(self, entry: Entry, needed: int) -> Labels:
         """The whole front where nothing is in hand, bonus left out."""
-        socket, context, kits, _, needed = key
-        front = self.finder.front(socket, context, kits)
-        labels = [
-            label for mask, rows in front.items() if mask & needed == needed for label, _ in rows
-        ]
-        if self.finder.bonus_kinds:
-            labels = [_without_bonus(label) for label in labels]
-        return tuple(nondominated(labels, GUARDS))
+        found = entry.lows.get(needed)
+        if found is None:
+            labels = [
+                label
+                for mask, rows in entry.front.items()
+                if mask & needed == needed
+                for label, _ in rows
+            ]
+            if self.finder.bonus_kinds:
+                labels = [_without_bonus(label) for label in labels]
+            found = entry.lows[needed] = tuple(nondominated(labels, GUARDS))
+        return found
 
     def _with_kits(self, key: LowKey) -> Labels:
         socket, context, kits, _, needed = key

@@ -17,7 +17,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from wickwright.fit.search.bounds import Bounds
 from wickwright.fit.search.keys import Keys
 from wickwright.fit.search.labels import unbeaten
-from wickwright.fit.search.packs import ABOVE, DEMAND_BITS, DEMANDS, four
+from wickwright.fit.search.memory import Entry
+from wickwright.fit.search.packs import ABOVE, DEMAND_BITS, DEMAND_ENTRIES, DEMANDS, PLENTY, four
 from wickwright.fit.search.query import PACKING, Aim, How
 from wickwright.fit.search.tree import Admits
 
@@ -33,6 +34,7 @@ __all__ = ["Exhausted", "Finder", "Joint", "crossed"]
 GUARDS = PACKING.guards
 _DEMAND_GUARDS = DEMANDS.guards
 _INCLUDED = int(How.INCLUDED)
+_ALL_BORNE = DEMANDS.pack([PLENTY] * DEMAND_ENTRIES)
 NOTHING: Kits = frozenset()
 
 Joint = tuple[int, "tuple[Node | None, ...]"]
@@ -76,7 +78,7 @@ class Finder:
         self.priced = memory.priced(query.aims)
         self.gives = memory.gives(query.admits)
         self.keys = Keys(memory, query)
-        self.own: dict[FrontKey, Front] = {}
+        self.own: dict[FrontKey, list[Entry]] = {}
         self.touched: dict[tuple[int, Kits], Kits] = {}
         self.contexts: dict[tuple[int, int], int] = {}
         self.counts_dying = Aim.DYING in query.aims
@@ -149,14 +151,42 @@ class Finder:
         socket = self.alike(socket)
         if kits:
             kits = self.touching(socket, kits)
+        return self.entry(socket, context, kits).front
+
+    def entry(self, socket: int, context: int, kits: Kits) -> Entry:
+        """Return the front of a class that speaks for its like, with how far it holds.
+
+        Stricter demands only take ways away. So a front found under milder demands holds as
+        long as all that was placed in it bears the stricter ones.
+        """
         if context:
             context = self.memory.local(socket, context)
-        key = (socket, context, kits, self.keys.of(socket))
+        demands = context & DEMAND_BITS
+        key = (socket, context >> ABOVE, kits, self.keys.of(socket))
         store = self.own if kits and _any_kept(kits) else self.memory.fronts
-        found = store.get(key)
-        if found is None:
-            found = store[key] = self._worked_out(socket, context, kits)
-        return found
+        entries = store.get(key)
+        if entries is None:
+            entries = store[key] = []
+        for entry in entries:
+            if (demands + _DEMAND_GUARDS - entry.demands) & _DEMAND_GUARDS == _DEMAND_GUARDS and (
+                entry.bears + _DEMAND_GUARDS - demands
+            ) & _DEMAND_GUARDS == _DEMAND_GUARDS:
+                return entry
+        front = self._worked_out(socket, context, kits)
+        entry = Entry(demands, self._borne(front), front, {})
+        entries.append(entry)
+        return entry
+
+    def _borne(self, front: Front) -> int:
+        """Return the strictest demands that everything placed in a front bears."""
+        nodes = [node for rows in front.values() for _, node in rows if node is not None]
+        given: set[int] = set()
+        while nodes:
+            number, _, below = nodes.pop()
+            given.add(self.gives[number])
+            nodes.extend(node for node in below if node is not None)
+        columns = zip(*(DEMANDS.unpack(one) for one in given), strict=True)
+        return DEMANDS.pack([min(column) for column in columns]) if given else _ALL_BORNE
 
     def alike(self, socket: int) -> int:
         """Return the class that speaks for a class under this query."""

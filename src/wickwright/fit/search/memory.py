@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from wickwright.fit.search.lanes import Lanes
 from wickwright.fit.search.packs import DEMAND_BITS, DEMANDS, PLENTY, four
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from wickwright.fit.search.tree import Front, Tree
 
-__all__ = ["MOST_KEPT", "Extent", "FrontKey", "Kits", "LowKey", "Memory", "ProofKey"]
+__all__ = ["MOST_KEPT", "Entry", "Extent", "FrontKey", "Kits", "LowKey", "Memory", "ProofKey"]
 
 MOST_KEPT = 400_000
 """Fronts remembered at once; when there are more, all are forgotten and worked out anew."""
@@ -29,11 +29,30 @@ Kits = frozenset[tuple[int, int]]
 """Things at hand for nothing: candidate and how it came."""
 
 FrontKey = tuple[int, int, Kits, int]
-"""Class, context, things at hand, and the number of what else the front depends on."""
+"""Class, kinds above, things at hand, and the number of what else the front depends on."""
+
+
+class Entry(NamedTuple):
+    """A front with the demands it was found under and the strictest it holds for.
+
+    Attributes
+    ----------
+    demands, bears : int
+        Packed; the front is right for all demands between the two.
+    front : Front
+        The front.
+    lows : dict
+        Its labels alone, bonus left out, by the kinds that must be there.
+    """
+
+    demands: int
+    bears: int
+    front: Front
+    lows: dict[int, tuple[int, ...]]
 
 
 LowKey = tuple[int, int, Kits, int, int]
-"""The same, with the kinds that must be there."""
+"""Class, context, things at hand, number, and the kinds that must be there."""
 
 
 ProofKey = tuple[int, int, int, int, int]
@@ -50,8 +69,6 @@ class Memory:
         The tree they belong to.
     fronts : dict
         Fronts by all they depend on.
-    lows : dict
-        Labels of a front that holds some kinds, bonus left out.
     cheapest : dict
         Unbeaten labels of what may be bought for a class by itself, by class and number.
     masks, lines : dict
@@ -61,8 +78,7 @@ class Memory:
     """
 
     tree: Tree
-    fronts: dict[FrontKey, Front] = field(default_factory=dict)
-    lows: dict[LowKey, tuple[int, ...]] = field(default_factory=dict)
+    fronts: dict[FrontKey, list[Entry]] = field(default_factory=dict)
     cheapest: dict[tuple[int, int], tuple[int, ...]] = field(default_factory=dict)
     extents: dict[tuple[int, int], Extent] = field(default_factory=dict)
     masks: dict[ProofKey, frozenset[int]] = field(default_factory=dict)
@@ -123,7 +139,6 @@ class Memory:
         """Forget fronts when there are too many; called between queries."""
         if len(self.fronts) > MOST_KEPT:
             self.fronts.clear()
-            self.lows.clear()
             self.cheapest.clear()
             self.extents.clear()
         if len(self.masks) + len(self.lines) > MOST_KEPT:
