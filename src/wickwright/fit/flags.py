@@ -54,6 +54,7 @@ class Flags:
     parts: Sequence[Part]
     _asks: dict[Ask, int] = field(default_factory=dict)
     _counts: dict[int, int] = field(default_factory=dict)
+    _numbers: dict[tuple[int, int], int] = field(default_factory=dict)
 
     @cached_property
     def _kinds(self) -> dict[str, int]:
@@ -140,3 +141,23 @@ class Flags:
         if not unweighed:
             had &= self._weighed
         return self._bytes(had & int.from_bytes(usable, "little"))
+
+    def by_kind(self, able: bytes, usable: bytes) -> tuple[int, ...]:
+        """Return a small number for each kind, the same where its flags are the same.
+
+        Parameters
+        ----------
+        able, usable : bytes
+            What may be bought and what may be used.
+
+        Returns
+        -------
+        tuple of int
+            In the order of :data:`~wickwright.catalogue.records.KINDS`.
+        """
+        buy, use = int.from_bytes(able, "little"), int.from_bytes(usable, "little")
+        numbers = self._numbers
+        return tuple(
+            numbers.setdefault((buy & kind, use & kind), len(numbers))
+            for kind in self._kinds.values()
+        )

@@ -351,16 +351,7 @@ def _masks(
         flags = compiled.flags
         usable = flags.usable(tests)
         able = flags.able(usable, body, free, count, unweighed)
-        by_kind = tuple(
-            (
-                tuple(ask for ask in tests if ask.kind in ("", kind)),
-                kind in body,
-                kind in free,
-                count,
-                unweighed,
-            )
-            for kind in KINDS
-        )
+        by_kind = flags.by_kind(able, usable)
         found = compiled.masks[key] = (able, usable, by_kind)
     return found
 
