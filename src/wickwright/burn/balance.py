@@ -40,6 +40,7 @@ __all__ = ["SETTLED", "Burning", "Running", "burning", "first_flow", "run", "sta
 _FOUR = 4.0 / np.pi
 _HOT = 1900.0
 _MOST_PASSES = 40
+_STILL_GLASS = 5e-7  # K
 SETTLED: Final = 1e-9
 """Change of the air flow over it at which the flame counts as found [-]."""
 _FIRST_STEPS, _FIRST_SLOPE, _SLOPES = 3, -1.2, (-1.35, -1.0)
@@ -64,6 +65,12 @@ class Running:
         Temperature of the flame at the mantle [K].
     foot : array
         Heat the gas gives to the glass of the foot [W].
+    steps : list of array
+        How far the last pass moved the glass of each cell [K].
+    fall : list of array
+        Mean gas over the gas that enters, of each cell [-].
+    middle : array
+        The same of the whole chimney [-].
     draft : array
         Pressure the hot column pulls with [Pa].
     """
@@ -74,6 +81,7 @@ class Running:
     glow: Floats
     flame: Floats
     foot: Floats
+    steps: list[Floats]
     fall: list[Floats]
     middle: Floats
     draft: Floats
@@ -166,15 +174,16 @@ def started(r: Ready, shape: tuple[int, ...]) -> Running:
     hot = [room + rise for rise in (1250.0, 850.0, 600.0, 450.0)]
     glass = [room + rise for rise in (300.0, 220.0, 160.0)]
     return Running(
-        room + 1430.0,
-        hot,
-        glass,
-        zero,
-        room + 1700.0,
-        zero,
-        [zero + 0.85] * CELLS,
-        zero + 0.75,
-        zero,
+        mantle=room + 1430.0,
+        gas=hot,
+        glass=glass,
+        glow=zero,
+        flame=room + 1700.0,
+        foot=zero,
+        steps=list(glass),
+        fall=[zero + 0.85] * CELLS,
+        middle=zero + 0.75,
+        draft=zero,
     )
 
 
@@ -298,6 +307,7 @@ def _cell(
     if cell == 0:
         s.foot = given
     s.glass[cell] = glass + step
+    s.steps[cell] = step
     cool = hot - (gap - step) * near
     s.gas[cell + 1] = cool
     s.fall[cell] = 0.5 + 0.5 * cool / hot
@@ -380,7 +390,7 @@ def run(r: Ready, shape: tuple[int, ...], passes: int) -> tuple[Floats, Running,
     b, wrong = _pass(r, s, flow, _FIRST_STEPS)
     slope = np.asarray(_FIRST_SLOPE)
     for number in range(_MOST_PASSES - 1):
-        if number >= passes - 1 and float(np.max(np.abs(wrong / flow))) < SETTLED:
+        if number >= passes - 1 and _still(s, wrong / flow):
             break
         before, change = flow, wrong
         flow = np.maximum(flow - wrong / slope, _LEAST_LEFT * flow)
@@ -389,6 +399,13 @@ def run(r: Ready, shape: tuple[int, ...], passes: int) -> tuple[Floats, Running,
             slope = (wrong - change) / (flow - before)
         slope = np.fmax(np.fmin(slope, _SLOPES[1]), _SLOPES[0])
     return flow, s, b, wrong / flow
+
+
+def _still(s: Running, wrong: Floats) -> bool:
+    """Tell whether air flow and glass have come to rest."""
+    if float(np.max(np.abs(wrong))) > SETTLED:
+        return False
+    return all(float(np.max(np.abs(step))) < _STILL_GLASS for step in s.steps)
 
 
 def _pass(r: Ready, s: Running, flow: Floats, steps: int) -> tuple[Burning, Floats]:
