@@ -37,6 +37,8 @@ DETERMINED: Final = 0.5
 
 _PARTNER = 0.15  # share of a direction that makes a figure one of those it mixes
 _STEP = 1e-3
+_ENOUGH = 5  # readings to spare from which the scatter itself is known
+_NORMAL = 1.96  # 95 % of a normal distribution
 _WORTH = 6.6  # fall of the sum of squares that one more figure brings by chance in 1 of 100
 _KINDS = {"fuel": Kind.MASS_FLOW, "light": Kind.LIGHT, "glass": Kind.TEMPERATURE}
 _WANTED = {
@@ -387,7 +389,8 @@ def _intervals(
         return ()
     slopes = _slopes(bench, fit.names, fit.start, fit.shift)
     spreads = np.sqrt(np.diag(np.linalg.inv(slopes.T @ slopes))) * max(1.0, scatter)
-    wide = np.exp(float(stdtrit(spare, 0.975)) * spreads)
+    quantile = float(stdtrit(spare, 0.975)) if spare >= _ENOUGH else _NORMAL
+    wide = np.exp(quantile * spreads)
     values = _values(fit)
     return tuple(
         Fitted(n, SAYS[n], values[n], values[n] / w, values[n] * w, book[n])
@@ -437,12 +440,19 @@ def calibrated(lamp: BurningLamp, found: Calibration) -> BurningLamp:
     lamps = lamp.lamps
     for name, one in by_name.items():
         lamps = with_leaf(lamps, name, one.value)
-    inputs = tuple(_fresh(one, by_name.get(one.name)) for one in lamp.inputs)
+    inputs = tuple(_fresh(one, by_name) for one in lamp.inputs)
     return replace(lamp, lamps=lamps, inputs=inputs)
 
 
-def _fresh(one: Input, found: Fitted | None) -> Input:
+def _fresh(one: Input, by_name: dict[str, Fitted]) -> Input:
+    """Return a number as the readings leave it.
+
+    The area of the passages only ever stands beside their loss, so that once the loss is fitted
+    it adds no doubt of its own.
+    """
+    found = by_name.get(one.name)
     if found is None:
-        return one
+        told = one.name == "passages.area" and "passages.loss" in by_name
+        return replace(one, spread=0.0) if told else one
     spread = 0.25 * (found.high - found.low)
     return replace(one, value=found.value, spread=spread, source="bench", default=False)
