@@ -399,8 +399,9 @@ def test_an_unweighed_part_is_not_sold_as_safe() -> None:
 def test_an_unweighed_part_of_ones_own_is_told() -> None:
     """A caller would be told that all is known of a lamp with a shade that nobody weighed."""
     compiled = _with(replace(BY_ID["SG"], mass=None))
-    first = _routes(Request("shaded", wish(Ask("renew", "wick"))), compiled)[0]
-    unknown = [one for one in first.findings if one.severity is Severity.UNKNOWN]
+    answer = routes(compiled, Request("shaded", wish(Ask("renew", "wick"))))
+    assert isinstance(answer, NotKnown)
+    unknown = [one for one in answer.routes[0].findings if one.severity is Severity.UNKNOWN]
     assert [(one.rule, one.parts) for one in unknown] == [("unweighed", ("SG",))]
 
 

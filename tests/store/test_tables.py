@@ -70,7 +70,10 @@ def test_tables_come_in_the_order_of_the_book(tmp_path: Path) -> None:
     """The same book would look different as a folder and as a workbook."""
     tables = (*reversed(tables_of(draft())), RawTable("extra", ("a",), ()))
     assert write_tables(tmp_path / "book.xlsx", tables) == ()
-    assert [table.name for table in _read(tmp_path / "book.xlsx")] == [*TABLES, "extra"]
+    assert [table.name for table in _read(tmp_path / "book.xlsx")] == [
+        *(name for name in TABLES if name in {table.name for table in tables}),
+        "extra",
+    ]
 
 
 def test_the_faults_of_all_files_are_told_at_once(tmp_path: Path) -> None:

@@ -56,6 +56,12 @@ def command(orders: Path, propose: bool, out: Path | None) -> int:  # noqa: FBT0
     from wickwright.cli import tally as counting  # noqa: PLC0415 - not needed for --help
 
     desk = current_desk()
+    if out is not None and out.exists() and out.samefile(orders):
+        message = (
+            f"'{out}' is the order file itself: the report would take its place. "
+            "Name another file behind --out."
+        )
+        raise UnusableError(message)
     read = _orders(desk, orders)
     compiled = desk.open()
     tally = counting.Tally()

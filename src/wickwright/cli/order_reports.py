@@ -55,6 +55,16 @@ def _hopeless(it: CheckedOrder) -> str:
     """Say why no order is proposed."""
     if it.checked.understood.lamp is None:
         return "Nothing proposed: with the lamp named, the order can be put right."
+    faults = {fault.fault for fault in it.checked.faults}
+    if "bad-place" in faults:
+        return "Nothing proposed: with the place known, the order can be put right."
+    if "oil-beside-electric" in faults:
+        return (
+            "Nothing proposed: ask whether oil or electricity is meant; parts of both are "
+            "never sent for one lamp."
+        )
+    if "bad-quantity" in faults and not it.checked.understood.wanted:
+        return "Nothing proposed: once the quantity is known, the order can be put right."
     return "Nothing proposed: nothing of what was meant can be had on this lamp. Ask the caller."
 
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.records import Ask, Part
 
-__all__ = ["Flags", "buyable"]
+__all__ = ["Flags", "buyable", "weighed"]
 
 
 def buyable(part: Part, count: int) -> bool:
@@ -39,6 +39,22 @@ def buyable(part: Part, count: int) -> bool:
     if part.price is None or part.status is Status.GONE:
         return False
     return part.status is Status.MADE or (part.stock or 0) >= count
+
+
+def weighed(part: Part) -> bool:
+    """Tell whether a part's mass and centre are known, as far as they matter.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+
+    Returns
+    -------
+    bool
+        True for tools, which are not mounted.
+    """
+    return part.kind == "tool" or None not in (part.mass, part.centre)
 
 
 @dataclass
@@ -65,9 +81,7 @@ class Flags:
 
     @cached_property
     def _weighed(self) -> int:
-        return self._number(
-            lambda part: part.kind == "tool" or None not in (part.mass, part.centre)
-        )
+        return self._number(weighed)
 
     def _number(self, test: Callable[[Part], bool]) -> int:
         return int.from_bytes(bytes(test(part) for part in self.parts), "little")

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from wickwright.catalogue.records import KINDS, Ask, Need, Service
 from wickwright.fit.assemble import assemble
 from wickwright.fit.compiled import KIND_BITS
+from wickwright.fit.flags import weighed
 from wickwright.fit.place import Place
 from wickwright.fit.search.query import COSTS, Aim, Query
 from wickwright.fit.search.tree import Admits
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.records import Lamp, Part, Wish
     from wickwright.fit.compiled import Compiled
 
-__all__ = ["Claim", "Request", "Situation", "claims_of", "query_of", "situation"]
+__all__ = ["Claim", "Request", "Situation", "balance_unknown", "claims_of", "query_of", "situation"]
 
 BODY = ("base", "font")
 """Kinds that make the lamp what it is: bought only where they are not there."""
@@ -257,6 +258,9 @@ def query_of(
     renewed = {ask.kind for ask in asks if ask.ask == "renew"}
     owned = [part for part in now.owned if part.kind not in renewed]
     able, usable, key = _masks(compiled, now, asks, owned, held, admits)
+    pivots = compiled.pivots if Claim("tip") in held else {}
+    if admits is Admits.UNSURE and balance_unknown(compiled, owned):
+        pivots = {}  # nothing can be said of its balance, so nothing is refused for it
     most: dict[Aim, int] = {}
     brighter = [int(ask.value or 1) for ask in asks if ask.ask == "brighter"]
     if brighter:
@@ -274,7 +278,7 @@ def query_of(
         required=required,
         scales=_scales(request.place, held),
         openings=_openings(compiled, owned, required, held),
-        pivots=compiled.pivots if Claim("tip") in held else {},
+        pivots=pivots,
         dry=_service_of(asks, now) is Service.ELECTRIC,
         aims=tuple(sorted({*aims, *most})),
         most=most,
@@ -354,6 +358,24 @@ def _masks(
         by_kind = flags.by_kind(able, usable)
         found = compiled.masks[key] = (able, usable, by_kind)
     return found
+
+
+def balance_unknown(compiled: Compiled, owned: Sequence[Part]) -> bool:
+    """Tell whether a lamp that can tip has parts in hand that were never weighed.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The book.
+    owned : sequence of Part
+        What the caller has.
+
+    Returns
+    -------
+    bool
+        True when nothing can be said of its balance until they are weighed.
+    """
+    return _may_tip(compiled, owned) and not all(weighed(part) for part in owned)
 
 
 def _may_tip(compiled: Compiled, owned: Sequence[Part]) -> bool:

@@ -9,7 +9,7 @@ from wickwright.catalogue.assembly import Assembly, Mounted
 from wickwright.catalogue.records import Status
 from wickwright.fit.audit import audit, called
 from wickwright.fit.flags import buyable
-from wickwright.fit.request import Claim, claims_of, query_of, situation
+from wickwright.fit.request import Claim, balance_unknown, claims_of, query_of, situation
 from wickwright.fit.search.possible import possible
 from wickwright.fit.search.query import Aim, GaveUp, How
 from wickwright.fit.search.solve import solve
@@ -155,11 +155,12 @@ def routes(compiled: Compiled, request: Request) -> Answer:
     """
     now = situation(compiled, request)
     claims = claims_of(compiled, now)
-    outcome = solve(compiled.memory, query_of(compiled, now, claims))
-    if isinstance(outcome, GaveUp):
-        return Gave(now, outcome.looked_at)
-    if outcome.ways:
-        return Routes(now, _told(compiled, now, outcome.ways))
+    if not balance_unknown(compiled, now.owned):
+        outcome = solve(compiled.memory, query_of(compiled, now, claims))
+        if isinstance(outcome, GaveUp):
+            return Gave(now, outcome.looked_at)
+        if outcome.ways:
+            return Routes(now, _told(compiled, now, outcome.ways))
     unsure = query_of(compiled, now, claims, admits=Admits.UNSURE)
     outcome = solve(compiled.memory, unsure)
     if isinstance(outcome, GaveUp):

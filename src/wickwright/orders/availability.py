@@ -88,12 +88,21 @@ def surplus(book: Book, understood: Understood) -> Iterator[OrderFault]:
             reason = f"it comes with {called(included[part.id])}"
         elif part.id in seen:
             reason = "it is in the order already"
+        elif _other_service(before, part):
+            mixed: dict[str, Fact] = {"part": called(part)}
+            yield fault_of("oil-beside-electric", part.id, line.row, Severity.DANGER, mixed)
         elif before.id != part.id:
             reason = f"a lamp takes one {part.kind}, and {called(before)} is in the order"
         seen.add(part.id)
         if reason:
             facts: dict[str, Fact] = {"part": called(part), "reason": reason}
             yield fault_of("surplus", part.id, line.row, Severity.CAUTION, facts)
+
+
+def _other_service(one: Part, other: Part) -> bool:
+    """Whether two burners belong to different services: which is meant must be asked."""
+    services = {one.service, other.service} - {None}
+    return one.kind == "burner" and len(services) > 1
 
 
 def contents(book: Book, part: Part) -> Iterator[str]:

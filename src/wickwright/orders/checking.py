@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 
 __all__ = ["Checked", "check_order"]
 
+_BY_ROW = ("bad-quantity", "unknown-part")
+"""Faults of a line rather than of a part: each row's is told."""
+
 
 @dataclass(frozen=True, slots=True)
 class Checked:
@@ -53,7 +56,7 @@ def check_order(compiled: Compiled, order: Order) -> Checked:
     ]
     moot = {fault.part for fault in faults if fault.fault in ("dead", "wrong-joint")}
     unique = {
-        (fault.fault, fault.part): fault
+        (fault.fault, fault.part, fault.row if fault.fault in _BY_ROW else 0): fault
         for fault in reversed(faults)
         if fault.fault != "missing-companion" or fault.part not in moot
     }

@@ -88,7 +88,16 @@ def _column_faults(name: str, header: list[str]) -> Iterator[Fault]:
         if column not in header:
             cure = f"{meant(column, header)}add a column '{column}': {COLUMNS[column]}"
             yield Fault(name, 1, column, f"there is no column '{column}'", cure)
-    for column in COLUMNS:
+    orders = all(column in header for column in _MUST)
+    strange = [one for one in header if one and one not in COLUMNS] if orders else []
+    for column, note in COLUMNS.items():
+        if strange and column not in header and column not in _MUST:
+            cure = (
+                f"{meant(column, strange)}rename the column meant, or add an empty column "
+                f"'{column}': {note}"
+            )
+            what = f"there is no column '{column}', but there are columns we do not know"
+            yield Fault(name, 1, column, f"{what}: {', '.join(strange)}", cure)
         if header.count(column) > 1:
             what = f"the column '{column}' is there {header.count(column)} times"
             yield Fault(name, 1, column, what, "keep one and rename or drop the others")

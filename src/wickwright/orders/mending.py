@@ -89,7 +89,10 @@ def mend(compiled: Compiled, checked: Checked) -> Mended | None:
         not known, or nothing that was ordered can be had on it.
     """
     understood = checked.understood
-    if understood.lamp is None:
+    if understood.lamp is None or any(one.fault == "bad-place" for one in checked.faults):
+        return None
+    burners = {part.service for part in understood.parts if part.kind == "burner"} - {None}
+    if len(burners) > 1:
         return None
     ordered = first_of_each_kind(understood)
     for attempt in _attempts(ordered, checked):

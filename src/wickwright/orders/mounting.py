@@ -112,16 +112,21 @@ def _named(finding: Finding, ordered: dict[str, Part], tree: Assembly) -> tuple[
         return None
     if finding.rule == "tips":
         return _tipping(ordered, tree)
+    if finding.rule == "unweighed":
+        return next((("not-known", part) for part in finding.parts if part in ordered), None)
     if finding.rule.startswith("joint-"):
         below, above = finding.parts
         part = above if above in ordered else below
         return (_joint_fault(finding), part) if part in ordered else None
+    return _of_rule(finding, ordered)
+
+
+def _of_rule(finding: Finding, ordered: dict[str, Part]) -> tuple[str, str] | None:
     fault = _BY_RULE.get(finding.rule)
-    if fault is None or finding.parts[0] not in ordered:
-        return None
-    if fault == "oil-beside-electric" and not _meets(ordered, finding.parts):
-        return None
-    return fault, finding.parts[0]
+    told = fault is not None and finding.parts[0] in ordered
+    if fault == "oil-beside-electric" and told:
+        told = _meets(ordered, finding.parts)
+    return (fault, finding.parts[0]) if fault and told else None
 
 
 def _meets(ordered: dict[str, Part], parts: tuple[str, ...]) -> bool:
