@@ -10,6 +10,7 @@ from wickwright.fit.place import Place
 from wickwright.fit.request import Request
 from wickwright.fit.routes import routes
 from wickwright.fit.shared import serving_all
+from wickwright.terms.units import ELEVATION_RANGE
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
@@ -141,8 +142,12 @@ def request_of(
     ------
     UnknownNameError
         When names are not in the book; the message has a line for each of them.
+    ValueError
+        When the elevation, the count or the budget is no figure anyone can mean.
     """
+    _check_figures(elevation, count, budget)
     book = compiled.book
+    have, lost = _several(have), _several(lost)
     unknown: list[str] = []
     known_lamp = _known(lamp, book.lamps, "lamp", unknown)
     if isinstance(wish, str):
@@ -164,6 +169,28 @@ def request_of(
     if unknown:
         raise UnknownNameError("\n".join(unknown))
     return request
+
+
+def _several(names: Sequence[str]) -> Sequence[str]:
+    """Take a single name for a list of one."""
+    return (names,) if isinstance(names, str) else names
+
+
+def _check_figures(elevation: float, count: int, budget: int | None) -> None:
+    """Refuse figures nobody can mean."""
+    low, high = ELEVATION_RANGE
+    if not low <= elevation <= high:
+        msg = (
+            f"an elevation of {elevation} m is outside {low:.0f} m (the lowest shore) to "
+            f"{high:.0f} m (the highest dwellings): give metres as a number"
+        )
+        raise ValueError(msg)
+    if count < 1:
+        msg = f"a count of {count} lamps is less than one: give how many lamps there are"
+        raise ValueError(msg)
+    if budget is not None and budget < 0:
+        msg = f"a budget of {budget} is below zero: give it in the smallest coin, or leave it out"
+        raise ValueError(msg)
 
 
 def _known(name: str, among: Collection[str], what: str, unknown: list[str]) -> str:

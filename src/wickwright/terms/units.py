@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from wickwright.terms.finding import Fact
 
-__all__ = ["Units", "UnitsError", "parse_elevation", "say"]
+__all__ = ["ELEVATION_RANGE", "Units", "UnitsError", "parse_elevation", "say"]
 
 _FEET = 0.3048
 _ELEVATION = re.compile(r"^\s*(?P<number>[+-]?\d+(?:\.\d+)?)\s*(?P<unit>ft|feet|m|metres)\s*$")
