@@ -13,6 +13,8 @@ from wickwright.physics.combustion import AIR
 from wickwright.terms.units import ELEVATION_RANGE
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from numpy.typing import NDArray
 
     from wickwright.burn.parts import Lamps
@@ -138,13 +140,8 @@ def checked(lamps: Lamps) -> Lamps:
     asked = np.asarray(lamps.fuel, dtype=np.float64)
     if fault := _fault("fuel", asked[~np.isposinf(asked)], _FUEL):
         faults.append(fault)
-    foot = np.asarray(lamps.chimney.foot_length) / np.asarray(lamps.chimney.height)
-    if not faults and bool(np.any(foot > _MOST_FOOT)):
-        share = f"{100.0 * float(np.max(foot)):.0f} %"
-        faults.append(
-            f"the foot of the chimney (chimney.foot_length) takes {share} of its height; "
-            f"at most {100.0 * _MOST_FOOT:.0f} % leaves a body to draw with"
-        )
+    if not faults:
+        faults.extend(_all_foot(lamps))
     if faults:
         msg = "; ".join(faults) + ": check the figures and their units"
         raise BurnError(msg)
@@ -152,6 +149,16 @@ def checked(lamps: Lamps) -> Lamps:
 
 
 _MOST_FOOT = 0.9
+
+
+def _all_foot(lamps: Lamps) -> Iterator[str]:
+    """Yield a fault where the foot leaves next to no body."""
+    foot = np.asarray(lamps.chimney.foot_length) / np.asarray(lamps.chimney.height)
+    if bool(np.any(foot > _MOST_FOOT)):
+        yield (
+            f"the foot of the chimney (chimney.foot_length) takes {100.0 * float(np.max(foot)):.0f}"
+            f" % of its height; at most {100.0 * _MOST_FOOT:.0f} % leaves a body to draw with"
+        )
 
 
 def air_at(

@@ -207,7 +207,8 @@ def _light(row: _Row) -> float | None:
     given = [name for name in ("illuminance", "distance") if row.cells[name]]
     if len(given) == 1:
         other = "distance" if given[0] == "illuminance" else "illuminance"
-        what = f"there is a {given[0]} without {'an' if other[0] == 'i' else 'a'} {other}"
+        names = {"illuminance": "an illuminance", "distance": "a distance"}
+        what = f"there is {names[given[0]]} without {names[other]}"
         row.fault(other, what, "fill in both, or neither")
     if lux is None or distance is None:
         return None
