@@ -49,7 +49,7 @@ DEGREE: Final = 3
 """Degree of the polynomials of heat content."""
 
 _COLDEST, _HOTTEST = 270.0, 2100.0
-_NODES, _FINE = 65, 2048
+_NODES, _FINE = 49, 2048
 _STEP = 0.05  # share of the heat by which the table's slope is taken
 _THIN = 0.6  # pressure ratio by which its slope with pressure is taken
 
