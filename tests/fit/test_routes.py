@@ -405,6 +405,57 @@ def test_an_unweighed_part_of_ones_own_is_told() -> None:
     assert [(one.rule, one.parts) for one in unknown] == [("unweighed", ("SG",))]
 
 
+def test_an_unweighed_part_that_is_put_aside_does_not_matter() -> None:
+    """A caller would be told that nothing is known because of a shade that is being replaced."""
+    compiled = _with(replace(BY_ID["SG"], mass=None, status=Status.GONE, price=None))
+    first = _routes(Request("shaded", wish(Ask("renew", "shade"))), compiled)[0]
+    assert _ids(first.buy) == "HA SC"
+    assert "SG" in {one.id for one in first.aside}
+
+
+def test_an_unweighed_part_in_hand_excuses_no_lamp_that_tips() -> None:
+    """A heavy shade would be sold for a small foot because an unused holder was never weighed."""
+    narrow = replace(BY_ID["B"], support=Support(Footing.ROUND, 0.020))
+    glass = wish(Ask("present", "shade"), Ask("only", "shade", "material", "is", "glass"))
+    compiled = _with(narrow, replace(BY_ID["HA"], mass=None))
+    answer = _impossible(Request("table", glass, have=("HA",)), compiled)
+    assert Claim("tip") in answer.because
+
+
+def test_a_base_that_was_never_weighed_leaves_it_open() -> None:
+    """A lamp would be said to tip because its heaviest part counts as nothing."""
+    answer = _asked(
+        Request("table", wish(Ask("renew", "wick"))), _with(replace(BY_ID["B"], mass=None))
+    )
+    assert isinstance(answer, NotKnown)
+    assert _ids(answer.routes[0].buy) == "W"
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_whatever_is_unweighed_no_answer_claims_too_much(block: int) -> None:
+    """A lamp would be called safe that was never weighed, or be sold although it tips."""
+    seen = dict.fromkeys((Routes, NotKnown, Impossible), 0)
+    for seed in range(block * 30, block * 30 + 30):
+        rng = random.Random(seed)
+        vague = [replace(BY_ID[key], mass=None) for key in rng.sample(sorted(BY_ID), 4)]
+        support = Support(Footing.ROUND, rng.choice((0.018, 0.025, 0.070)))
+        base = replace(BY_ID["B"], support=support)
+        compiled = _with(*vague, base if rng.random() < 0.8 else replace(base, mass=None))
+        wanted = rng.choice((NEW_CHIMNEY, A_SHADE, NOTHING, wish(Ask("renew", "shade"))))
+        have = tuple(rng.sample(["HA", "HR", "SG", "GP", "CP", "SC"], rng.choice((0, 1, 2))))
+        answer = _asked(Request("table", wanted, have=have), compiled)
+        assert not isinstance(answer, Gave)
+        seen[type(answer)] += 1
+        if isinstance(answer, Impossible):
+            assert answer.because
+            continue
+        worst = [max(one.severity for one in route.findings) for route in answer.routes]
+        assert max(worst) < Severity.FAULT, f"seed {seed}"
+        assert (max(worst) is Severity.UNKNOWN) is isinstance(answer, NotKnown), f"seed {seed}"
+    assert seen[Routes]
+    assert seen[NotKnown]
+
+
 def test_a_hanging_lamp_need_not_be_weighed() -> None:
     """A bell nobody weighed would be called not known for a lamp that cannot tip."""
     compiled = _with(replace(BY_ID["BE"], mass=None))

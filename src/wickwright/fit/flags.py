@@ -81,7 +81,9 @@ class Flags:
 
     @cached_property
     def _weighed(self) -> int:
-        return self._number(weighed)
+        """Parts that are weighed with all that comes with them."""
+        known = {part.id for part in self.parts if weighed(part)}
+        return self._number(lambda part: part.id in known and known.issuperset(part.includes))
 
     def _number(self, test: Callable[[Part], bool]) -> int:
         return int.from_bytes(bytes(test(part) for part in self.parts), "little")

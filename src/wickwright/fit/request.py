@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.records import Lamp, Part, Wish
     from wickwright.fit.compiled import Compiled
 
-__all__ = ["Claim", "Request", "Situation", "balance_unknown", "claims_of", "query_of", "situation"]
+__all__ = ["Claim", "Request", "Situation", "claims_of", "queries_of", "query_of", "situation"]
 
 BODY = ("base", "font")
 """Kinds that make the lamp what it is: bought only where they are not there."""
@@ -231,8 +231,11 @@ def query_of(
     *,
     admits: Admits = Admits.FITS,
     any_way: bool = False,
+    trusting: Part | None = None,
 ) -> Query:
     """Turn claims into a query.
+
+    A part in hand that was never weighed stays aside, where the lamp can tip.
 
     Parameters
     ----------
@@ -246,6 +249,9 @@ def query_of(
         Whether joints of which nothing is known are let in.
     any_way : bool
         True when any way will do, whatever it costs.
+    trusting : Part, optional
+        A part in hand that was never weighed and has to be used. Nothing is refused for
+        tipping then.
 
     Returns
     -------
@@ -258,9 +264,13 @@ def query_of(
     renewed = {ask.kind for ask in asks if ask.ask == "renew"}
     owned = [part for part in now.owned if part.kind not in renewed]
     able, usable, key = _masks(compiled, now, asks, owned, held, admits)
-    pivots = compiled.pivots if Claim("tip") in held else {}
-    if admits is Admits.UNSURE and balance_unknown(compiled, owned):
-        pivots = {}  # nothing can be said of its balance, so nothing is refused for it
+    required = _required(asks, held)
+    stands = Claim("tip") in held and trusting is None
+    if stands and _may_tip(compiled, owned):
+        owned = [part for part in owned if weighed(part)]
+    if trusting is not None:
+        required |= KIND_BITS[trusting.kind]
+        able, usable, key = _only(compiled, trusting, able, usable)
     most: dict[Aim, int] = {}
     brighter = [int(ask.value or 1) for ask in asks if ask.ask == "brighter"]
     if brighter:
@@ -268,7 +278,6 @@ def query_of(
     if request.budget is not None and Claim("budget") in held:
         most[Aim.PRICE] = request.budget
     aims = () if any_way else COSTS
-    required = _required(asks, held)
     return Query(
         root=compiled.root,
         owned=tuple(compiled.numbers[part.id] for part in owned),
@@ -278,7 +287,7 @@ def query_of(
         required=required,
         scales=_scales(request.place, held),
         openings=_openings(compiled, owned, required, held),
-        pivots=pivots,
+        pivots=compiled.pivots if stands else {},
         dry=_service_of(asks, now) is Service.ELECTRIC,
         aims=tuple(sorted({*aims, *most})),
         most=most,
@@ -360,22 +369,52 @@ def _masks(
     return found
 
 
-def balance_unknown(compiled: Compiled, owned: Sequence[Part]) -> bool:
-    """Tell whether a lamp that can tip has parts in hand that were never weighed.
+def _only(
+    compiled: Compiled, trusted: Part, able: bytes, usable: bytes
+) -> tuple[bytes, bytes, tuple[Hashable, ...]]:
+    """Let nothing of a part's kind be used but that part, and let it not be bought."""
+    can_buy, can_use = bytearray(able), bytearray(usable)
+    for at, part in enumerate(compiled.parts):
+        if part.kind == trusted.kind:
+            can_buy[at] = 0
+            can_use[at] &= part.id == trusted.id
+    buy, use = bytes(can_buy), bytes(can_use)
+    return buy, use, compiled.flags.by_kind(buy, use)
+
+
+def queries_of(
+    compiled: Compiled,
+    now: Situation,
+    claims: Collection[Claim],
+    *,
+    admits: Admits,
+    any_way: bool = False,
+) -> tuple[Query, ...]:
+    """Turn claims into queries that also use what is in hand and was never weighed.
 
     Parameters
     ----------
-    compiled : Compiled
-        The book.
-    owned : sequence of Part
-        What the caller has.
+    compiled, now, claims, admits, any_way
+        As for :func:`query_of`.
 
     Returns
     -------
-    bool
-        True when nothing can be said of its balance until they are weighed.
+    tuple of Query
+        The one of :func:`query_of` first. Where the lamp can tip, one more for each part in
+        hand that was never weighed.
     """
-    return _may_tip(compiled, owned) and not all(weighed(part) for part in owned)
+    plain = query_of(compiled, now, claims, admits=admits, any_way=any_way)
+    held = set(claims)
+    renewed = {ask.kind for ask in _asks(now, held) if ask.ask == "renew"}
+    owned = [part for part in now.owned if part.kind not in renewed]
+    if Claim("tip") not in held or not _may_tip(compiled, owned):
+        return (plain,)
+    more = (
+        query_of(compiled, now, claims, admits=admits, any_way=any_way, trusting=part)
+        for part in owned
+        if not weighed(part)
+    )
+    return (plain, *more)
 
 
 def _may_tip(compiled: Compiled, owned: Sequence[Part]) -> bool:

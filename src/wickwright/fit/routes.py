@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 from wickwright.catalogue.assembly import Assembly, Mounted
 from wickwright.catalogue.records import Status
 from wickwright.fit.audit import audit, called
-from wickwright.fit.flags import buyable
-from wickwright.fit.request import Claim, balance_unknown, claims_of, query_of, situation
+from wickwright.fit.flags import buyable, weighed
+from wickwright.fit.request import Claim, claims_of, queries_of, query_of, situation
+from wickwright.fit.search.labels import unbeaten
 from wickwright.fit.search.possible import possible
-from wickwright.fit.search.query import Aim, GaveUp, How
+from wickwright.fit.search.query import PACKING, Aim, Found, GaveUp, How
 from wickwright.fit.search.solve import solve
 from wickwright.fit.search.tree import Admits
 from wickwright.fit.search.whynot import conflict, ways_out
@@ -155,19 +156,37 @@ def routes(compiled: Compiled, request: Request) -> Answer:
     """
     now = situation(compiled, request)
     claims = claims_of(compiled, now)
-    if not balance_unknown(compiled, now.owned):
-        outcome = solve(compiled.memory, query_of(compiled, now, claims))
-        if isinstance(outcome, GaveUp):
-            return Gave(now, outcome.looked_at)
-        if outcome.ways:
-            return Routes(now, _told(compiled, now, outcome.ways))
-    unsure = query_of(compiled, now, claims, admits=Admits.UNSURE)
-    outcome = solve(compiled.memory, unsure)
-    if isinstance(outcome, GaveUp):
-        return Gave(now, outcome.looked_at)
-    if outcome.ways:
-        return NotKnown(now, _told(compiled, now, outcome.ways))
+    sure = solve(compiled.memory, query_of(compiled, now, claims))
+    if isinstance(sure, GaveUp):
+        return Gave(now, sure.looked_at)
+    if sure.ways and all(weighed(part) for part in now.owned):
+        return Routes(now, _told(compiled, now, sure.ways))
+    for admits in (Admits.FITS, Admits.UNSURE):
+        found = _solved(compiled, now, claims, admits)
+        if isinstance(found, GaveUp):
+            return Gave(now, found.looked_at)
+        if sure.ways and sure.ways[0].costs == found.ways[0].costs:
+            return Routes(now, _told(compiled, now, sure.ways))
+        if found.ways:
+            return NotKnown(now, _told(compiled, now, found.ways))
     return _impossible(compiled, now, claims)
+
+
+def _solved(
+    compiled: Compiled,
+    now: Situation,
+    claims: Collection[Claim],
+    admits: Admits = Admits.UNSURE,
+) -> Found | GaveUp:
+    """Find every unbeaten way, unweighed parts in hand among them."""
+    ways: list[Way] = []
+    for query in queries_of(compiled, now, claims, admits=admits):
+        outcome = solve(compiled.memory, query)
+        if isinstance(outcome, GaveUp):
+            return outcome
+        ways += outcome.ways
+    rows = [(PACKING.pack(way.costs), way) for way in ways]
+    return Found(tuple(way for _, way in unbeaten(rows, PACKING.guards)))
 
 
 def _told(compiled: Compiled, now: Situation, ways: Sequence[Way]) -> tuple[Route, ...]:
@@ -273,8 +292,8 @@ def oracle(compiled: Compiled, now: Situation) -> Callable[[Collection[Claim]], 
         key = frozenset(claims)
         found = known.get(key)
         if found is None:
-            query = query_of(compiled, now, key, admits=Admits.UNSURE, any_way=True)
-            found = known[key] = _remembered(compiled, query, asked)
+            queries = queries_of(compiled, now, key, admits=Admits.UNSURE, any_way=True)
+            found = known[key] = any(_remembered(compiled, query, asked) for query in queries)
         return found
 
     return holds
@@ -328,7 +347,7 @@ def _evidence(
         if rule is None:
             continue
         rest = [one for one in claims if one != claim]
-        outcome = solve(compiled.memory, query_of(compiled, now, rest, admits=Admits.UNSURE))
+        outcome = _solved(compiled, now, rest)
         if isinstance(outcome, GaveUp):
             continue
         broken = [
@@ -354,7 +373,7 @@ def _way_out(
     compiled: Compiled, now: Situation, claims: Sequence[Claim], given_up: Sequence[Claim]
 ) -> WayOut | None:
     rest = [claim for claim in claims if claim not in given_up]
-    outcome = solve(compiled.memory, query_of(compiled, now, rest, admits=Admits.UNSURE))
+    outcome = _solved(compiled, now, rest)
     if isinstance(outcome, GaveUp) or not outcome.ways:
         return None
     best = min(outcome.ways, key=lambda way: way.costs[Aim.PRICE])
@@ -370,7 +389,7 @@ def _blocked(
     rest = [claim for claim in claims if claim.sort != "available"]
     if not scarce:
         return ()
-    outcome = solve(compiled.memory, query_of(compiled, now, rest, admits=Admits.UNSURE))
+    outcome = _solved(compiled, now, rest)
     if isinstance(outcome, GaveUp):
         return ()
     count = now.request.count
