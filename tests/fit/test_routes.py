@@ -26,10 +26,13 @@ from wickwright.fit.routes import (
 )
 from wickwright.fit.settings import Settings
 from wickwright.fit.stance import stance
+from wickwright.terms.dimension import parse_dimension
 from wickwright.terms.finding import Severity
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+
+    from wickwright.terms.dimension import Dimension
 
 BY_ID = {one.id: one for one in PARTS}
 NEW_CHIMNEY = wish(Ask("renew", "chimney"))
@@ -462,10 +465,30 @@ def test_a_hanging_lamp_need_not_be_weighed() -> None:
     assert _bought(Request("hanging", NOTHING, lost=("bell",)), compiled)[0] == ("BE", 2800)
 
 
-def test_what_left_the_works_together_fits() -> None:
+def _half_measured(known: str) -> Part:
+    """The gallery the lamp was sold with, its foot not measured but for what is known."""
+    foot_, skirt = BY_ID["GQ"].ports
+    sizes: dict[str, Dimension] = {known: parse_dimension("2.54 mm")} if known else {}
+    return replace(BY_ID["GQ"], ports=(replace(foot_, sizes=sizes), skirt))
+
+
+@pytest.mark.parametrize("known", ["", "pitch"])
+def test_what_left_the_works_together_fits(known: str) -> None:
     """A lamp would not be known to fit together that was sold so, for want of a measurement."""
-    compiled = _with(replace(BY_ID["CQ"], ports=(foot(None, "quarter-turn"),)))
-    assert _bought(Request("table", NOTHING), compiled)[0] == ("", 0)
+    first = _routes(Request("table", NOTHING), _with(_half_measured(known)))[0]
+    assert (first.buy, first.price) == ((), 0)
+    assert [one.rule for one in first.findings] == ["stands"]
+
+
+@pytest.mark.parametrize("known", ["", "pitch"])
+def test_what_left_the_works_with_another_is_not_known(known: str) -> None:
+    """A gallery nobody measured would be sold as fitting because another like it was sold so."""
+    gallery = _half_measured(known)
+    compiled = _with(gallery, replace(gallery, id="G2"))
+    answer = _asked(Request("table", NOTHING, have=("G2",), budget=0), compiled)
+    assert isinstance(answer, NotKnown)
+    (found,) = (one for one in answer.routes[0].findings if one.severity is Severity.UNKNOWN)
+    assert (found.rule, found.parts) == ("joint-rest", ("U", "G2"))
 
 
 # -- impossible, and gave up ----------------------------------------------------------------

@@ -20,7 +20,9 @@ if TYPE_CHECKING:
     from wickwright.catalogue.records import Part, Port
     from wickwright.fit.settings import Settings
 
-__all__ = ["Classes", "PortClass", "Verdicts", "port_class", "port_classes"]
+__all__ = ["Classes", "PortClass", "Verdicts", "port_class", "port_classes", "unmeasured"]
+
+_SEATS = frozenset({"diameter", "capture"})
 
 PortClass = tuple[object, ...]
 """Everything about a port that a joint rule reads."""
@@ -59,13 +61,29 @@ class Classes:
     standing: Mapping[PortClass, tuple[int, ...]]
 
 
+def unmeasured(port: Port) -> bool:
+    """Tell whether the size that a joint turns on is not known.
+
+    Parameters
+    ----------
+    port : Port
+        The half of a joint.
+
+    Returns
+    -------
+    bool
+        True without a diameter and without a range that is taken; never for lampholders.
+    """
+    return port.joint != "lampholder" and _SEATS.isdisjoint(port.sizes)
+
+
 def port_class(part: Part, port: Port) -> PortClass:
     """Return what decides how a port joins.
 
     Parameters
     ----------
     part : Part
-        For its material, and for its own number where the port has neither size nor label.
+        For its material, and for its own number where the port has neither seat nor label.
     port : Port
         The half of a joint.
 
@@ -74,7 +92,7 @@ def port_class(part: Part, port: Port) -> PortClass:
     PortClass
         Equal for ports that join alike.
     """
-    alone = "" if port.label or port.sizes or port.words or port.numbers else part.id
+    alone = part.id if unmeasured(port) and not port.label else ""
     return (
         port.joint,
         part.material,

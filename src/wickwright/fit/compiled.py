@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from wickwright.catalogue.records import KINDS, Need, Status
 from wickwright.fit.assemble import assemble
-from wickwright.fit.classes import Verdicts, port_class, port_classes
+from wickwright.fit.classes import Verdicts, port_class, port_classes, unmeasured
 from wickwright.fit.flags import Flags
 from wickwright.fit.joiner import Joiner
 from wickwright.fit.search.building import build_tree
@@ -79,6 +79,8 @@ class Compiled:
         The compiled tree and what is remembered of it.
     verdicts : Verdicts
         Judged pairs, for the next edition of the book.
+    together : frozenset of pairs of PortClass
+        Ports that left the works joined though their sizes cannot tell.
     """
 
     book: Book
@@ -89,6 +91,7 @@ class Compiled:
     root: int
     memory: Memory
     verdicts: Verdicts
+    together: frozenset[tuple[PortClass, PortClass]] = frozenset()
     masks: dict[Hashable, tuple[bytes, bytes, tuple[Hashable, ...]]] = field(default_factory=dict)
 
     @cached_property
@@ -104,7 +107,7 @@ class Compiled:
     @cached_property
     def joiner(self) -> Joiner:
         """Judge of single joints."""
-        return Joiner(self.settings)
+        return Joiner(self.settings, self.together)
 
     @cached_property
     def openings(self) -> tuple[tuple[int, ...], ...]:
@@ -159,7 +162,8 @@ def compile_book(
     verdicts = Verdicts(dict(_kept(before, settings)))
     parts = tuple(book.parts.values())
     numbers = {part.id: at for at, part in enumerate(parts)}
-    classes = port_classes(parts, settings, _sold_pairs(book, Joiner(settings)), verdicts)
+    together = frozenset(_sold_pairs(book, Joiner(settings)))
+    classes = port_classes(parts, settings, together, verdicts)
     builder = _Sockets(parts, classes)
     candidates = [_candidate(part, numbers, builder.of_part(part), settings) for part in parts]
     root = builder.root()
@@ -172,6 +176,7 @@ def compile_book(
         root=root,
         memory=Memory(build_tree(candidates, builder.sockets)),
         verdicts=verdicts,
+        together=together,
     )
 
 
@@ -186,17 +191,13 @@ def _kept(
 
 def _sold_pairs(book: Book, joiner: Joiner) -> Iterable[tuple[PortClass, PortClass]]:
     """The pairs of ports that left the works joined and whose sizes cannot tell."""
-    vague = {
-        part.id
-        for part in book.parts.values()
-        if any(not port.sizes and port.joint != "lampholder" for port in part.ports)
-    }
+    vague = {part.id for part in book.parts.values() if any(map(unmeasured, part.ports))}
     for lamp in book.lamps.values():
         if vague.isdisjoint(lamp.as_sold):
             continue
         sold = assemble([book.parts[part] for part in lamp.as_sold], joiner)
         for below, above in sold.joints():
-            if above.on and above.by:
+            if above.on and above.by and above.on.joint != "lampholder":
                 yield port_class(below.part, above.on), port_class(above.part, above.by)
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from wickwright.fit.classes import port_class
 from wickwright.fit.joints import judge
 from wickwright.fit.joints.verdict import Fit, Half
 
 if TYPE_CHECKING:
     from wickwright.catalogue.records import Part, Port
+    from wickwright.fit.classes import PortClass
     from wickwright.fit.joints.verdict import Joined
     from wickwright.fit.settings import Settings
 
@@ -25,10 +27,16 @@ class Joiner:
     ----------
     settings : Settings
         Service temperatures.
+    together : frozenset of pairs of PortClass
+        Pairs that left the works joined: taken to fit where sizes cannot tell.
     """
 
-    def __init__(self, settings: Settings) -> None:
-        self.settings = settings
+    def __init__(
+        self,
+        settings: Settings,
+        together: frozenset[tuple[PortClass, PortClass]] = frozenset(),
+    ) -> None:
+        self.settings, self.together = settings, together
         self._known: dict[tuple[str, str, str], tuple[Port, Joined] | None] = {}
 
     def best(self, below: Part, on: Port, above: Part) -> tuple[Port, Joined] | None:
@@ -68,4 +76,9 @@ class Joiner:
             The verdict.
         """
         warmth = self.settings.warmth(on.joint)
-        return judge(Half(on, below.material), Half(by, above.material), warmth)
+        verdict = judge(Half(on, below.material), Half(by, above.material), warmth)
+        if verdict.fit is Fit.UNKNOWN and self.together:
+            pair = port_class(below, on), port_class(above, by)
+            if pair in self.together:
+                return verdict._replace(fit=Fit.FITS, why="sold")
+        return verdict

@@ -149,6 +149,7 @@ DETAILS: dict[str, str] = {
     "is not known.",
     "label": "A measurement is not known; the size labels are the same, '{carrier}'.",
     "labels": "A measurement is not known; the size labels differ, '{carrier}' and '{stander}'.",
+    "sold": "A measurement is not known, but the two left the works joined.",
     "missing": "A measurement is not known, and no size label settles it.",
     "pitch": "The pitches differ, {carrier} and {stander}.",
     "form": "The forms differ, {carrier} and {stander}.",
