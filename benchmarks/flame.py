@@ -79,7 +79,8 @@ def _off(r: Ready, s: Running, flow: float) -> float:
 def by_root(lamp: Lamps) -> float:
     """Return the air flow of one state by a bracketing root finder [kg/s]."""
     r = ready(lamp)
-    s, guess = started(r, ()), float(first_flow(r))
+    guess = float(first_flow(r))
+    s = started(r, np.asarray(guess))
     return float(
         brentq(lambda flow: _off(r, s, flow), 0.3 * guess, 2.0 * guess, xtol=1e-16, rtol=1e-11)
     )

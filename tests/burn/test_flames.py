@@ -128,3 +128,13 @@ def test_a_burner_nearly_shut_is_seen_not_to_settle_or_burns_very_low() -> None:
     found = solve(with_leaf(table_lamp(), "passages.area", 1.2e-5))
     assert found.air_flow < 0.1 * solve(table_lamp()).air_flow
     assert np.isfinite(found.light)
+
+
+def test_the_quick_first_passes_change_no_answer() -> None:
+    """A chart of many lamps, begun in single precision, would be less exact than a lamp alone."""
+    fuels = np.linspace(30.0, 90.0, 4096) * GRAM_AN_HOUR
+    many = solve(replace(table_lamp(), fuel=fuels))
+    for at in (0, 1000, 4095):
+        alone = solve(table_lamp(float(fuels[at])))
+        assert np.asarray(many.air_flow)[at] == pytest.approx(alone.air_flow, rel=8e-9)
+        assert np.asarray(many.heat).dtype == np.float64

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 import numpy as np
 
@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
     Whole = NDArray[np.intp]
+    Pair = tuple[Floats, Floats]
 
 __all__ = ["Steps", "steps_of"]
 
@@ -24,25 +25,26 @@ class Steps:
     ----------
     low, scale, top : float
         First argument, steps for each unit of it, and the greatest step with a next one.
-    rows : tuple of pairs of array
-        Values, and the difference to the next.
+    rows, rough : tuple of pairs of array
+        Values, and the difference to the next; in double and in single precision.
     """
 
     low: float
     scale: float
     top: float
-    rows: tuple[tuple[Floats, Floats], ...]
+    rows: tuple[Pair, ...]
+    rough: tuple[Pair, ...]
 
     def place(self, at: Floats) -> tuple[Whole, Floats]:
         """Return the step an argument lies in and how far along; the ends hold beyond them."""
         far = np.minimum(np.maximum((at - self.low) * self.scale, 0.0), self.top)
-        step = far.astype(np.intp)
-        return step, far - step
+        whole = np.floor(far)
+        return whole.astype(np.intp), far - whole
 
     def row(self, number: int, place: tuple[Whole, Floats]) -> Floats:
         """Return one row at a place found before."""
-        values, rises = self.rows[number]
         step, along = place
+        values, rises = (self.rows if along.dtype == np.float64 else self.rough)[number]
         return np.asarray(values[step] + along * rises[step])
 
     def at(self, at: Floats) -> Floats:
@@ -67,4 +69,5 @@ def steps_of(low: float, high: float, *rows: Floats) -> Steps:
     """
     count = len(rows[0]) - 1
     pairs = tuple((np.append(row, row[-1]), np.append(np.diff(row), [0.0, 0.0])) for row in rows)
-    return Steps(low, count / (high - low), float(count), pairs)
+    rough = tuple((a.astype(np.float32), b.astype(np.float32)) for a, b in pairs)
+    return Steps(low, count / (high - low), float(count), pairs, cast("tuple[Pair, ...]", rough))
