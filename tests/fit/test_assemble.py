@@ -68,6 +68,14 @@ def test_the_better_joint_is_taken_first() -> None:
     assert mounted.on.name == "b"
 
 
+def test_of_two_places_alike_the_higher_is_taken() -> None:
+    """A holder would hang on the burner where the gallery above is made to carry it."""
+    gallery = replace(BY_ID["GP"], ports=(*BY_ID["GP"].ports, BY_ID["GV"].ports[-1]))
+    parts = [*(BY_ID[key] for key in ("B", "F", "U", "HR")), gallery]
+    stacks = {_stack(assemble(order, JOINER).root) for order in itertools.permutations(parts)}
+    assert stacks == {"B(F(U(GP(HR))))"}
+
+
 def test_the_part_that_fits_gets_the_place() -> None:
     """Of two chimneys and one place, the one that fits would be left over."""
     found = _put("B F U GQ CP CQ")

@@ -210,6 +210,13 @@ def test_the_last_of_a_part_is_a_caution() -> None:
     assert found.facts["successor"] == "there is none yet"
 
 
+def test_what_runs_out_counts_as_dying() -> None:
+    """A caller would not be shown the dearer part that will still be there next time."""
+    lasting = replace(BY_ID["W"], id="W3", price=1700, status=Status.MADE, stock=None)
+    request = Request("table", wish(Ask("renew", "wick")))
+    assert _bought(request, _with(lasting))[:2] == [("W", 1650), ("W3", 1700)]
+
+
 def test_an_empty_shelf_sells_nothing() -> None:
     """A part sold while stocks last would be promised after the last is gone."""
     compiled = _with(replace(BY_ID["W"], stock=0))
@@ -259,6 +266,14 @@ def test_cheap_glass_is_not_sold_for_a_mantle_flame() -> None:
         assert "CX" not in {part.id for part in one.buy}
     cool = replace(BY_ID["U"], heat=400.0)
     assert _bought(Request("table", NEW_CHIMNEY), _with(cool))[0] == ("GP CX", 4700)
+
+
+def test_part_of_a_watt_too_much_is_too_much() -> None:
+    """Glass would be sold for a burner a little hotter than it is rated for."""
+    for heat, bought in ((400.0, "GP CX"), (400.1, "GP CP")):
+        cool = replace(BY_ID["U"], heat=heat)
+        glass = replace(BY_ID["CX"], heat_rating=400.9)
+        assert _bought(Request("table", NEW_CHIMNEY), _with(cool, glass))[0][0] == bought
 
 
 def test_a_high_place_takes_the_tall_chimney() -> None:

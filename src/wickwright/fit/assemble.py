@@ -96,11 +96,16 @@ def _seated(parts: Sequence[Part], root: int, joiner: Joiner) -> dict[int, _Seat
         ]
         if not offers:
             break
-        seat, at = min(offers, key=lambda offer: (offer[0].rank, offer[0].order, offer[1]))
+        seat, at = min(offers, key=lambda offer: _first(parts, *offer))
         seats[at] = seat
         taken.add((seat.carrier, seat.on.name))
         waiting.remove(at)
     return seats
+
+
+def _first(parts: Sequence[Part], seat: _Seat, at: int) -> tuple[int, int, int, int]:
+    """Best joint, highest place, then from the table up whatever the order of the list."""
+    return seat.rank, seat.order, _ORDER[parts[at].kind], at
 
 
 def _seats(
