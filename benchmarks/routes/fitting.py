@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from wickwright.catalogue.records import KINDS, Need, Side
 from wickwright.fit.joints import judge
-from wickwright.fit.joints.verdict import ACCEPTED, Half
+from wickwright.fit.joints.verdict import ACCEPTED, Fit, Half
 from wickwright.fit.search.query import Aim, How
 from wickwright.fit.search.tree import Admits
 
@@ -62,13 +62,15 @@ class Fitting:
     bases: frozenset[int]
 
 
-def fitting_of(compiled: Compiled) -> Fitting:
+def fitting_of(compiled: Compiled, accepted: frozenset[Fit] = ACCEPTED) -> Fitting:
     """Judge every part against every other that its port takes.
 
     Parameters
     ----------
     compiled : Compiled
         For its parts, their weights in whole numbers and the settings; not for its classes.
+    accepted : frozenset of Fit
+        Verdicts with which a part is let in.
 
     Returns
     -------
@@ -77,7 +79,7 @@ def fitting_of(compiled: Compiled) -> Fitting:
     """
     stand = _standing(compiled.parts)
     reach = _reach(compiled.parts)
-    judged: dict[tuple[object, object], bool] = {}
+    judging = _Judge(compiled.settings, accepted, {})
     known: dict[object, frozenset[int]] = {}
     numbers = {kind: at for at, kind in enumerate(KINDS)}
     slots: list[tuple[Slot, ...]] = []
@@ -86,7 +88,7 @@ def fitting_of(compiled: Compiled) -> Fitting:
         for port, rise in zip(part.carries, candidate.rises, strict=True):
             key = (_port_key(part, port), port.takes)
             if key not in known:
-                known[key] = _fits(part, port, stand, judged, compiled.settings)
+                known[key] = _fits(part, port, stand, judging)
             kinds = frozenset(numbers[kind] for kind in reach[port.takes])
             mine.append(Slot(known[key], port.need is Need.REQUIRED, rise, kinds))
         slots.append(tuple(mine))
@@ -115,23 +117,34 @@ def _port_key(part: Part, port: Port) -> object:
     return port.joint, part.material, port.label, sizes, words
 
 
-def _fits(
-    part: Part,
-    port: Port,
-    standing: _Standing,
-    judged: dict[tuple[object, object], bool],
-    settings: Settings,
-) -> frozenset[int]:
-    mine, found = _port_key(part, port), set[int]()
-    for kind in port.takes:
-        for key, (half, numbers) in standing.get((kind, port.joint), {}).items():
-            fits = judged.get((mine, key))
-            if fits is None:
-                verdict = judge(Half(port, part.material), half, settings.warmth(port.joint))
-                fits = judged[mine, key] = verdict.fit in ACCEPTED
-            if fits:
-                found.update(numbers)
-    return frozenset(found)
+@dataclass(frozen=True, slots=True)
+class _Judge:
+    """Judges pairs of ports, each once."""
+
+    settings: Settings
+    accepted: frozenset[Fit]
+    judged: dict[tuple[object, object], bool]
+
+    def fits(self, carrier: tuple[object, Half], stander: tuple[object, Half]) -> bool:
+        """Tell whether two ports go together."""
+        key = (carrier[0], stander[0])
+        found = self.judged.get(key)
+        if found is None:
+            warmth = self.settings.warmth(carrier[1].port.joint)
+            verdict = judge(carrier[1], stander[1], warmth)
+            found = self.judged[key] = verdict.fit in self.accepted
+        return found
+
+
+def _fits(part: Part, port: Port, standing: _Standing, judged: _Judge) -> frozenset[int]:
+    carrier = (_port_key(part, port), Half(port, part.material))
+    return frozenset(
+        number
+        for kind in port.takes
+        for key, (half, numbers) in standing.get((kind, port.joint), {}).items()
+        if judged.fits(carrier, (key, half))
+        for number in numbers
+    )
 
 
 def _reach(parts: Sequence[Part]) -> Mapping[tuple[str, ...], frozenset[str]]:

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
     from wickwright.fit.search.query import Query
 
-__all__ = ["PER_BOUGHT", "PER_DYING", "Piece", "Place", "Problem", "problem_of"]
+__all__ = ["PER_BOUGHT", "PER_DYING", "Piece", "Place", "Problem", "front_of", "problem_of"]
 
 PER_BOUGHT = 300
 """What one more part to be bought weighs, in the smallest coin."""
@@ -235,7 +235,7 @@ class _Builder:
             key = (it.kind, tuple(stands[number]), slots, it.rises, it.demands, it.brings)
             alike[key].append(number)
         for numbers in alike.values():
-            kept.update(_front({number: self._costs(number) for number in numbers}))
+            kept.update(front_of({number: self._costs(number) for number in numbers}))
         return kept
 
     def _costs(self, number: int) -> tuple[int, ...]:
@@ -301,8 +301,19 @@ class _Builder:
         )
 
 
-def _front(costs: Mapping[int, tuple[int, ...]]) -> list[int]:
-    """Keep the numbers whose costs no other's beat; the first of equals."""
+def front_of(costs: Mapping[int, tuple[int, ...]]) -> list[int]:
+    """Return the numbers whose costs no other's beat; the first of equals.
+
+    Parameters
+    ----------
+    costs : mapping of int to tuple of int
+        All to be made small.
+
+    Returns
+    -------
+    list of int
+        The cheapest first.
+    """
     kept: list[int] = []
     for number in sorted(costs, key=lambda at: (costs[at], at)):
         mine = costs[number]

@@ -32,7 +32,11 @@ def crossed(one: Rows, other: Rows) -> Rows:
 
 def pareto(parts: Sequence[Rows]) -> Rows:
     """Return the rows that no other beats in the costs, one of each, the lightest."""
-    rows = np.unique(np.concatenate(parts), axis=0)
+    rows = parts[0] if len(parts) == 1 else np.concatenate(parts)
+    if len(rows) < 2:
+        return rows
+    columns = rows[:, COSTS::-1].T  # numpy sorts by the last key first
+    rows = rows[np.lexsort(columns)]
     kept: list[Rows] = []
     while len(rows):
         first = rows[0]

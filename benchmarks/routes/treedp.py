@@ -29,7 +29,7 @@ Fillings = dict[int, Rows]
 """Unbeaten rows by the watched kinds they hold, as bits."""
 
 _Asked = tuple[int, int]
-_BELL = list(KINDS).index("bell")
+_BELL, _CHIMNEY, _SHADE = (list(KINDS).index(kind) for kind in ("bell", "chimney", "shade"))
 _STANDS_ALL = (1 << 40, 1 << 40)
 _NOTHING: Fillings = {0: one_row(*[0] * WIDTH)}
 _NONE = np.zeros((0, WIDTH), dtype=np.int64)
@@ -111,11 +111,21 @@ class _TreeDp:
         if not slot.required and not slot.reach & self.wanted:
             return _NOTHING
         height = arm if self.balanced else 0
+        asked, included = self._of_matter(slot, asked, included)
         key = (id(slot.fits), slot.required, height, asked, included)
         found = self.known.get(key)
         if found is None:
             found = self.known[key] = self._fill(slot, arm, asked, included)
         return found
+
+    def _of_matter(
+        self, slot: Slot, asked: _Asked, included: frozenset[int]
+    ) -> tuple[_Asked, frozenset[int]]:
+        """Leave out what nothing of the kinds in or above a place is touched by."""
+        heat = asked[0] if slot.reach & {_CHIMNEY, _SHADE} else 0
+        height = asked[1] if _CHIMNEY in slot.reach else 0
+        kinds, parts = slot.reach, self.book.parts
+        return (heat, height), frozenset(one for one in included if parts[one].kind in kinds)
 
     def _fill(self, slot: Slot, arm: int, asked: _Asked, included: frozenset[int]) -> Fillings:
         parts: dict[int, list[Rows]] = {}
