@@ -42,6 +42,7 @@ CASES: list[tuple[Formula, tuple[object, ...], dict[str, list[float]]]] = [
     (air.temperature_at, (), {"elevation": PLACES}),
     (air.pressure_ratio, (), {"elevation": PLACES}),
     (air.pressure_at, (), {"elevation": PLACES}),
+    (air.elevation_at, (), {"pressure": PRESSURES}),
     (air.density_at, (), {"elevation": PLACES}),
     (air.dry_density, (), {"pressure": PRESSURES, "temperature": HOT}),
     (humidity.saturation_pressure, (), {"temperature": [280.0, 300.0, 350.0]}),

@@ -6,6 +6,7 @@ import pytest
 
 from wickwright.physics.air import (
     density_at,
+    elevation_at,
     geopotential,
     pressure_at,
     pressure_ratio,
@@ -46,6 +47,7 @@ def test_standard_atmosphere(
     assert pressure_at(place) == pytest.approx(pressure, abs=0.06)
     assert pressure_ratio(place) == pytest.approx(ratio, abs=6e-6)
     assert density_at(place) == pytest.approx(density, abs=6e-6)
+    assert elevation_at(pressure) == pytest.approx(place, abs=0.006)
 
 
 @pytest.mark.parametrize(("feet", "psia"), [(5000, 12.228), (10000, 10.108)])

@@ -6,7 +6,16 @@ a web shop or the edges of this program.
 
 from wickwright.answers.check_order import CheckedOrder, check_orders
 from wickwright.answers.do_they_fit import Pair, do_they_fit
+from wickwright.answers.predict_burn import (
+    BurnAnswer,
+    Burns,
+    FlameNotKnown,
+    OnABulb,
+    how_it_burns,
+    predict_burn,
+)
 from wickwright.answers.rule_book import rule_book, rule_of
+from wickwright.answers.standing_air import RoomAir, standing_air, standing_place
 from wickwright.answers.what_replaced import Replacement, what_replaced
 from wickwright.answers.which_parts import UnknownNameError, which_parts, which_serve_all
 from wickwright.answers.wording import sentence
@@ -15,13 +24,18 @@ from wickwright.fit.routes import Gave, Impossible, NotKnown, Route, Routes
 from wickwright.fit.settings import Settings
 
 __all__ = [
+    "BurnAnswer",
+    "Burns",
     "CheckedOrder",
     "Compiled",
+    "FlameNotKnown",
     "Gave",
     "Impossible",
     "NotKnown",
+    "OnABulb",
     "Pair",
     "Replacement",
+    "RoomAir",
     "Route",
     "Routes",
     "Settings",
@@ -29,9 +43,13 @@ __all__ = [
     "check_orders",
     "compile_book",
     "do_they_fit",
+    "how_it_burns",
+    "predict_burn",
     "rule_book",
     "rule_of",
     "sentence",
+    "standing_air",
+    "standing_place",
     "what_replaced",
     "which_parts",
     "which_serve_all",

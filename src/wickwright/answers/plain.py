@@ -68,6 +68,18 @@ _UNITS: dict[Kind, str] = {
     Kind.COUNT: "count",
     Kind.PRESSURE: "pressure_pa",
     Kind.RATIO: "ratio",
+    Kind.SHARE: "share",
+    Kind.TIME: "time_s",
+    Kind.VOLUME: "volume_m3",
+    Kind.AREA: "area_m2",
+    Kind.AIR_CHANGE: "air_change_per_s",
+    Kind.DISTANCE: "distance_m",
+    Kind.LIGHT: "light_lm",
+    Kind.MASS_FLOW: "mass_flow_kg_per_s",
+    Kind.VOLUME_FLOW: "volume_flow_m3_per_s",
+    Kind.SPEED: "speed_m_per_s",
+    Kind.DRAFT: "draft_pa",
+    Kind.STRESS: "stress_pa",
 }
 
 

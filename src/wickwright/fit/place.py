@@ -20,14 +20,18 @@ class Place:
     ----------
     elevation : float
         Above sea level [m].
+    measured : float or None
+        Air pressure read from a barometer there, not reduced to sea level [Pa]; None takes
+        that of the standard atmosphere at the elevation.
     """
 
     elevation: float = 0.0
+    measured: float | None = None
 
     @property
     def pressure(self) -> float:
-        """Air pressure of the standard atmosphere there [Pa]."""
-        return pressure_at(self.elevation)
+        """Air pressure there [Pa]: measured, or of the standard atmosphere."""
+        return pressure_at(self.elevation) if self.measured is None else self.measured
 
     @property
     def ratio(self) -> float:

@@ -16,6 +16,7 @@ __all__ = [
     "SEA_LEVEL_PRESSURE",
     "density_at",
     "dry_density",
+    "elevation_at",
     "geopotential",
     "pressure_at",
     "pressure_ratio",
@@ -120,6 +121,28 @@ def pressure_at(elevation: Real) -> Real:
     Equation 33a of ``usstd1976``; range ``ATMOSPHERE_RANGE``.
     """
     return SEA_LEVEL_PRESSURE * pressure_ratio(elevation)
+
+
+def elevation_at(pressure: Real) -> Real:
+    """Return the elevation at which the standard atmosphere has a pressure.
+
+    Parameters
+    ----------
+    pressure : float or array
+        Pressure [Pa].
+
+    Returns
+    -------
+    float or array
+        Geometric height above mean sea level [m].
+
+    Notes
+    -----
+    Equations 33a and 18 of ``usstd1976`` turned round; range ``ATMOSPHERE_RANGE``.
+    """
+    ratio = power(pressure / SEA_LEVEL_PRESSURE, 1.0 / _EXPONENT)
+    height = SEA_LEVEL_TEMPERATURE / _LAPSE * (1.0 - ratio)
+    return _EARTH_RADIUS * height / (_EARTH_RADIUS - height)
 
 
 def dry_density(pressure: Real, temperature: Real) -> Real:

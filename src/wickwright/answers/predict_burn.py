@@ -1,0 +1,284 @@
+"""How a lamp burns where it stands: light, fuel, margin to carbon, and what to say of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from wickwright.answers.hot_seat import hot_seat
+from wickwright.answers.standing_air import INDOORS, standing_air, standing_place
+from wickwright.answers.which_parts import request_of
+from wickwright.burn.bulb import bulb_light
+from wickwright.burn.checks import BurnError
+from wickwright.burn.glass_stress import seat_of
+from wickwright.burn.judging import findings
+from wickwright.burn.parts import Model
+from wickwright.burn.predicting import predict
+from wickwright.catalogue.measures import MEASURES
+from wickwright.catalogue.records import Service, Wish
+from wickwright.fit.assemble import assemble
+from wickwright.fit.audit import called
+from wickwright.fit.request import situation
+from wickwright.terms.finding import Finding, Quantity, Severity
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from wickwright.answers.hot_seat import HotSeat
+    from wickwright.answers.standing_air import RoomAir
+    from wickwright.burn.error_bars import Estimate
+    from wickwright.burn.predicting import Prediction
+    from wickwright.catalogue.assembly import Assembly
+    from wickwright.catalogue.records import Part
+    from wickwright.fit.compiled import Compiled
+    from wickwright.fit.place import Place
+    from wickwright.terms.finding import Fact
+
+__all__ = [
+    "BurnAnswer",
+    "Burns",
+    "FlameNotKnown",
+    "OnABulb",
+    "flame_lacks",
+    "how_it_burns",
+    "predict_burn",
+]
+
+_MODEL: Final = Model()
+_MEASURED: Final = ("passage_area", "wick_limit")
+"""What must have been measured on a burner before its flame is computed."""
+_NO_WISH: Final = Wish("", "", ())
+
+
+@dataclass(frozen=True, slots=True)
+class Burns:
+    """A lamp with a flame.
+
+    Attributes
+    ----------
+    assembly : Assembly
+        The lamp.
+    place : Place
+        Where it stands.
+    prediction : Prediction
+        Every figure with its error bar.
+    seat : HotSeat or None
+        Its chimney's seat at the computed temperatures; None where it stands on nothing.
+    findings : tuple of Finding
+        Gravest first; good ones on the seat are left out.
+    """
+
+    assembly: Assembly
+    place: Place
+    prediction: Prediction
+    seat: HotSeat | None
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OnABulb:
+    """A lamp with an electric burner.
+
+    Attributes
+    ----------
+    assembly : Assembly
+        The lamp.
+    place : Place
+        Where it stands.
+    light : Estimate or None
+        Of its bulb [lm]; None where there is none of known watts.
+    findings : tuple of Finding
+        One: the bulb, or that there is none.
+    """
+
+    assembly: Assembly
+    place: Place
+    light: Estimate | None
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FlameNotKnown:
+    """A lamp whose flame cannot be computed.
+
+    Attributes
+    ----------
+    assembly : Assembly
+        The lamp.
+    place : Place
+        Where it stands.
+    measure : tuple of str
+        What to measure, by column of the book: of the table ``flames``, or ``height``. Empty
+        where a part is missing.
+    findings : tuple of Finding
+        One: what is missing.
+    """
+
+    assembly: Assembly
+    place: Place
+    measure: tuple[str, ...]
+    findings: tuple[Finding, ...]
+
+
+BurnAnswer = Burns | OnABulb | FlameNotKnown
+"""What comes of asking how a lamp burns; three different things."""
+
+
+def predict_burn(
+    compiled: Compiled,
+    lamp: str,
+    *,
+    have: Sequence[str] = (),
+    lost: Sequence[str] = (),
+    bare: bool = False,
+    elevation: float | None = None,
+    pressure: float | None = None,
+    room: RoomAir = INDOORS,
+    setting: str | float = "fullest",
+    model: Model = _MODEL,
+) -> BurnAnswer:
+    """Say how a lamp burns where it stands.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    lamp : str
+        Model number.
+    have : sequence of str
+        Parts on the lamp that it was not sold with; each replaces the one of its kind.
+    lost : sequence of str
+        Parts or kinds that are broken or gone.
+    bare : bool
+        True when there is nothing but ``have``.
+    elevation : float or None
+        Where the lamp stands, above sea level [m]; None is sea level.
+    pressure : float or None
+        Read from a barometer there, in place of the standard atmosphere's [Pa].
+    room : RoomAir
+        The air of the room.
+    setting : str or float
+        ``'fullest'`` (the most light before carbon), ``'mark'``, or a share of the most fuel
+        the wick gives, 0.2 to 1 [-].
+    model : Model
+        What no part says: assumptions, and the fuel.
+
+    Returns
+    -------
+    BurnAnswer
+        ``Burns``, ``OnABulb`` or ``FlameNotKnown``.
+
+    Raises
+    ------
+    UnknownNameError
+        When a name is not in the book.
+    ValueError
+        When elevation, pressure, room or setting is no figure anyone can mean; as
+        :class:`wickwright.burn.checks.BurnError` where it is the flame that refuses.
+    """
+    place = standing_place(elevation, pressure)
+    now = situation(compiled, request_of(compiled, lamp, _NO_WISH, have, lost, bare=bare))
+    assembly = assemble(now.owned, compiled.joiner)
+    return how_it_burns(compiled, assembly, place, room=room, setting=setting, model=model)
+
+
+def how_it_burns(
+    compiled: Compiled,
+    assembly: Assembly,
+    place: Place,
+    *,
+    room: RoomAir = INDOORS,
+    setting: str | float = "fullest",
+    model: Model = _MODEL,
+) -> BurnAnswer:
+    """Say how an assembled lamp burns where it stands.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    assembly : Assembly
+        The lamp.
+    place : Place
+        Where it stands.
+    room, setting, model
+        As for :func:`predict_burn`.
+
+    Returns
+    -------
+    BurnAnswer
+        ``Burns``, ``OnABulb`` or ``FlameNotKnown``.
+
+    Raises
+    ------
+    BurnError
+        When the air, the setting or a figure of the book cannot be.
+    """
+    burner = assembly.of_kind("burner")
+    if burner and burner.part.service is Service.ELECTRIC:
+        return _on_a_bulb(assembly, place, burner.part)
+    lacks = flame_lacks(assembly)
+    if lacks is not None:
+        return FlameNotKnown(assembly, place, lacks[0], (lacks[1],))
+    found = predict(assembly, standing_air(place, room), setting=setting, model=model)
+    seat = hot_seat(compiled, assembly, found)
+    said = [*findings(found, seat_of(assembly))]
+    if seat and seat.finding.severity > Severity.GOOD:
+        said.append(seat.finding)
+    said.sort(key=lambda finding: -finding.severity)
+    return Burns(assembly, place, found, seat, tuple(said))
+
+
+def _on_a_bulb(assembly: Assembly, place: Place, burner: Part) -> OnABulb:
+    bulb = assembly.of_kind("bulb")
+    light = _light_of(bulb.part) if bulb else None
+    if bulb is None or light is None:
+        facts = {"burner": called(burner)}
+        finding = Finding("flame-no-bulb", Severity.UNKNOWN, (burner.id,), facts)
+        return OnABulb(assembly, place, None, (finding,))
+    return OnABulb(assembly, place, light, (_bulb_finding(bulb.part, light),))
+
+
+def _bulb_finding(bulb: Part, light: Estimate) -> Finding:
+    facts: dict[str, Fact] = {"bulb": called(bulb), "spread": Quantity(light.spread, light.kind)}
+    measured = Quantity(light.value, light.kind)
+    return Finding("flame-bulb", Severity.NOTE, (bulb.id,), facts, measured)
+
+
+def _light_of(bulb: Part) -> Estimate | None:
+    try:
+        return bulb_light(bulb.heat)
+    except BurnError:
+        return None
+
+
+def flame_lacks(assembly: Assembly) -> tuple[tuple[str, ...], Finding] | None:
+    """Say what is missing before a flame can be computed.
+
+    Parameters
+    ----------
+    assembly : Assembly
+        A lamp whose burner is not electric.
+
+    Returns
+    -------
+    tuple of (tuple of str, Finding), or None
+        What to measure, by column of the book, and the finding; None when nothing is missing.
+    """
+    burner, chimney = assembly.of_kind("burner"), assembly.of_kind("chimney")
+    if burner is None:
+        return (), Finding("flame-no-burner", Severity.UNKNOWN)
+    part = burner.part
+    if chimney is None:
+        facts = {"burner": called(part)}
+        return (), Finding("flame-no-chimney", Severity.UNKNOWN, (part.id,), facts)
+    glass = chimney.part
+    if glass.height is None:
+        facts = {"chimney": called(glass)}
+        return ("height",), Finding("flame-no-height", Severity.UNKNOWN, (glass.id,), facts)
+    missing = tuple(name for name in _MEASURED if name not in part.flame)
+    if not missing:
+        return None
+    says = tuple(f"the {MEASURES[name].says}" for name in missing)
+    named: dict[str, Fact] = {"burner": called(part), "names": says}
+    return missing, Finding("flame-unmeasured", Severity.UNKNOWN, (part.id,), named)
