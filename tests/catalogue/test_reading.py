@@ -123,7 +123,7 @@ def test_the_rest_of_a_book_is_read_whole() -> None:
             ),
         )
     }
-    assert book.marks == (Mark("L1", "knob", "milled", 0.5, "cut"),)
+    assert book.calls.marks == (Mark("P1", "knob", "milled", "cut", Often.OFTEN),)
     assert book.sources == {"drawing": "Works drawing"}
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from wickwright.catalogue.call_rows import call_book
 from wickwright.catalogue.measures import parse_measure, parse_spread
 from wickwright.catalogue.print_cells import print_length
 from wickwright.catalogue.records import (
@@ -15,7 +16,6 @@ from wickwright.catalogue.records import (
     Form,
     Fuel,
     Lamp,
-    Mark,
     Measure,
     Need,
     Part,
@@ -215,6 +215,7 @@ def _lamps(sheet: Sheet) -> dict[str, Lamp]:
             needs=sheet.lists["needs"][at],
             as_sold=sheet.lists["as_sold"][at],
             note=texts["note"][at],
+            in_use=sheet.wholes["in_use"][at],
         )
         for at, lamp in enumerate(texts["lamp"])
     }
@@ -231,15 +232,6 @@ def _wishes(sheet: Sheet) -> dict[str, Wish]:
         titles.setdefault(wish, title)
         asks.setdefault(wish, []).append(Ask(*cells))
     return {wish: Wish(wish, titles[wish], tuple(held)) for wish, held in asks.items()}
-
-
-def _marks(sheet: Sheet) -> tuple[Mark, ...]:
-    columns = (sheet.texts[name] for name in ("lamp", "mark", "value"))
-    rows = zip(*columns, sheet.numbers["minutes"], sheet.texts["confused_with"], strict=True)
-    return tuple(
-        Mark(lamp, mark, value, float(minutes or 0), confused)
-        for lamp, mark, value, minutes, confused in rows
-    )
 
 
 def _pairs(sheet: Sheet, key: str, value: str) -> dict[str, str]:
@@ -267,6 +259,6 @@ def assemble(sheets: Sheets) -> Book:
         lamps=_lamps(sheets["lamps"]),
         parts=_parts(sheets),
         wishes=_wishes(sheets["wishes"]),
-        marks=_marks(sheets["marks"]),
+        calls=call_book(sheets),
         sources=_pairs(sheets["sources"], "source", "title"),
     )

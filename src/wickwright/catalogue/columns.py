@@ -6,50 +6,10 @@ This is the one description from which the templates, the reader, the writer and
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from enum import StrEnum
+from wickwright.catalogue.call_columns import CALL_TABLES
+from wickwright.catalogue.column import Column, Holds, Table
 
 __all__ = ["TABLES", "Column", "Holds", "Table"]
-
-
-class Holds(StrEnum):
-    """What a cell of a column holds."""
-
-    KEY = "a number or short name, unique in this table"
-    WORD = "one word of a closed list"
-    WORDS = "words of a closed list, separated by blanks"
-    LINK = "the key of a row in another table"
-    LINKS = "keys of rows in another table, separated by blanks"
-    TEXT = "any text"
-    YEAR = "a year"
-    COUNT = "a whole number, not negative"
-    SIGNED = "a whole number"
-    NUMBER = "a number, not negative"
-    MONEY = "an amount such as 12.50, not negative"
-    LENGTH = "a dimension such as 66.7 mm, 2 5/8 in or 66.7 +0.1/-0.2 mm"
-    LEVEL = "a height such as 31 mm; 0 mm and negative heights are allowed"
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """One column: its name, what it holds, whether it must be filled, and a note."""
-
-    name: str
-    holds: Holds
-    note: str
-    must: bool = False
-    of: str = ""  # closed list or linked table
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """One table: its name, what a row is, its columns, and whether a book must have it."""
-
-    name: str
-    row: str
-    columns: tuple[Column, ...]
-    must: bool = True
-
 
 _C, _H = Column, Holds
 
@@ -95,6 +55,7 @@ LAMPS = Table(
             must=True,
             of="parts",
         ),
+        _C("in_use", _H.COUNT, "a rough count of lamps still in use; blank where nobody knows"),
         _C("note", _H.TEXT, "anything an adviser should know"),
     ),
 )
@@ -227,18 +188,6 @@ WISHES = Table(
     ),
     must=False,
 )
-MARKS = Table(
-    "marks",
-    "one thing to see or feel on a lamp with the lamp cold",
-    (
-        _C("lamp", _H.LINK, "the lamp", must=True, of="lamps"),
-        _C("mark", _H.TEXT, "what to look for", must=True),
-        _C("value", _H.TEXT, "what is seen on this lamp", must=True),
-        _C("minutes", _H.NUMBER, "how long the look takes"),
-        _C("confused_with", _H.TEXT, "what people take it for"),
-    ),
-    must=False,
-)
 SOURCES = Table(
     "sources",
     "where figures come from",
@@ -251,6 +200,17 @@ SOURCES = Table(
 
 TABLES: dict[str, Table] = {
     table.name: table
-    for table in (ABOUT, FAMILIES, LAMPS, PARTS, PORTS, INCLUDES, FLAMES, WISHES, MARKS, SOURCES)
+    for table in (
+        ABOUT,
+        FAMILIES,
+        LAMPS,
+        PARTS,
+        PORTS,
+        INCLUDES,
+        FLAMES,
+        WISHES,
+        *CALL_TABLES,
+        SOURCES,
+    )
 }
 """Every table of a fit book, in the order of the workbook's sheets."""

@@ -66,7 +66,7 @@ class Change:
     cells: tuple[CellChange, ...]
 
 
-_KEYS = {**IDENTITIES, "marks": ("lamp", "mark"), "wishes": ("wish", "ask", "kind", "field")}
+_KEYS = {**IDENTITIES, "wishes": ("wish", "ask", "kind", "field")}
 
 Cells = dict[str, str]
 Rows = dict[tuple[str, ...], Cells]

@@ -19,7 +19,10 @@ IDENTITIES: dict[str, tuple[str, ...]] = {
     "ports": ("part", "port"),
     "includes": ("part", "includes"),
     "flames": ("part", "property"),
-    "marks": ("lamp", "mark", "value"),
+    "marks": ("part", "look"),
+    "swaps": ("kind",),
+    "shows": ("cause", "sign"),
+    "cures": ("remedy", "cause"),
 }
 """The columns that tell two rows of a table apart; rows of ``wishes`` have none."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wickwright.catalogue.call_records import COMPUTATIONS, DANGERS, Often, State, Way
 from wickwright.catalogue.measures import MEASURES
 from wickwright.catalogue.records import KINDS, Footing, Form, Need, Service, Side, Status
 
@@ -82,5 +83,11 @@ LISTS: dict[str, tuple[str, ...]] = {
     "fields": FIELDS,
     "tests": TESTS,
     "measures": tuple(MEASURES),
+    "look_ways": (Way.LOOK, Way.FEEL, Way.MEASURE),
+    "sign_ways": tuple(Way),
+    "states": tuple(State),
+    "often": tuple(Often),
+    "dangers": tuple(DANGERS),
+    "computations": tuple(COMPUTATIONS),
 }
 """Closed list by the name a column's ``of`` gives."""

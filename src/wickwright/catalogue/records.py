@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from wickwright.catalogue.call_records import CallBook
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -20,7 +22,6 @@ __all__ = [
     "Form",
     "Fuel",
     "Lamp",
-    "Mark",
     "Measure",
     "Need",
     "Part",
@@ -302,7 +303,7 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Lamp:
-    """A model the firm ever sold: its name and the parts it left the works with."""
+    """A model the firm ever sold: the parts it left the works with, how many are in use."""
 
     id: str
     name: str
@@ -314,6 +315,7 @@ class Lamp:
     needs: tuple[str, ...]
     as_sold: tuple[str, ...]
     note: str = ""
+    in_use: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -323,17 +325,6 @@ class Family:
     id: str
     name: str
     note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Mark:
-    """Something that can be seen or felt on a lamp with the lamp cold."""
-
-    lamp: str
-    mark: str
-    value: str
-    minutes: float
-    confused_with: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -380,8 +371,8 @@ class Book:
         Maker, edition, currency and the like.
     families, lamps, parts, wishes : mapping by id
         The records.
-    marks : tuple of Mark
-        For recognising a lamp.
+    calls : CallBook
+        What tells lamps apart, and what goes wrong with them.
     sources : mapping of str to str
         The book's own sources, key to title.
     """
@@ -391,7 +382,7 @@ class Book:
     lamps: Mapping[str, Lamp]
     parts: Mapping[str, Part]
     wishes: Mapping[str, Wish]
-    marks: tuple[Mark, ...] = ()
+    calls: CallBook = field(default_factory=CallBook)
     sources: Mapping[str, str] = field(default_factory=dict)
 
     @property

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from wickwright.catalogue.call_rows import call_rows
 from wickwright.catalogue.columns import TABLES, Column, Table
 from wickwright.catalogue.faults import RawTable
 from wickwright.catalogue.lists import LISTS
@@ -140,18 +141,8 @@ def _lamps(book: Book) -> Iterator[Cells]:
             "to": print_whole(lamp.last),
             "needs": " ".join(lamp.needs),
             "as_sold": " ".join(lamp.as_sold),
+            "in_use": print_whole(lamp.in_use),
             "note": lamp.note,
-        }
-
-
-def _marks(book: Book) -> Iterator[Cells]:
-    for mark in book.marks:
-        yield {
-            "lamp": mark.lamp,
-            "mark": mark.mark,
-            "value": mark.value,
-            "minutes": print_number(mark.minutes or None),
-            "confused_with": mark.confused_with,
         }
 
 
@@ -172,7 +163,7 @@ def _rows(book: Book) -> dict[str, Iterable[Cells]]:
         ),
         "flames": (row for part in parts for row in _flame(part)),
         "wishes": (row for wish in book.wishes.values() for row in _wish(wish)),
-        "marks": _marks(book),
+        **call_rows(book.calls),
         "sources": ({"source": key, "title": title} for key, title in book.sources.items()),
     }
 

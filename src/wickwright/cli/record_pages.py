@@ -47,7 +47,8 @@ def lamp_lines(compiled: Compiled, lamp: Lamp, units: Units, width: int) -> list
     lines += ["", "Sold with"]
     parts = [book.parts[one] for one in lamp.as_sold]
     lines += table(_part_rows(parts), width, indent="  ", rights=(2,), wrapped=(1, 3))
-    marks = [(one.mark, one.value) for one in book.marks if one.lamp == lamp.id]
+    looks = book.calls.looks
+    marks = [(looks[m.look].question, m.value) for m in book.calls.marks if m.part in lamp.as_sold]
     if marks:
         lines += ["", "How to know it, with the lamp cold", *table(marks, width, wrapped=(0, 1))]
     return lines + _stance_lines(compiled, lamp, units, width)
