@@ -15,6 +15,20 @@ from tests.support.tables import (
     tables_of,
 )
 
+from wickwright.catalogue.call_records import (
+    Cause,
+    Complaint,
+    Cure,
+    Look,
+    Mark,
+    Often,
+    Remedy,
+    Show,
+    Sign,
+    State,
+    Swap,
+    Way,
+)
 from wickwright.catalogue.columns import TABLES
 from wickwright.catalogue.faults import Fault, RawTable
 from wickwright.catalogue.reading import read_book
@@ -26,7 +40,6 @@ from wickwright.catalogue.records import (
     Form,
     Fuel,
     Lamp,
-    Mark,
     Need,
     Part,
     Port,
@@ -123,8 +136,92 @@ def test_the_rest_of_a_book_is_read_whole() -> None:
             ),
         )
     }
-    assert book.calls.marks == (Mark("P1", "knob", "milled", "cut", Often.OFTEN),)
     assert book.sources == {"drawing": "Works drawing"}
+
+
+def test_what_tells_lamps_apart_is_read_whole() -> None:
+    """A look, its cost or its errors would be lost, or a share be read as a hundred times it."""
+    calls = sound_book().calls
+    assert calls.looks == {
+        "knob": Look("knob", "burner", "What is the knob like?", Way.LOOK, 0.5, 0.92, 0.08),
+        "rim": Look(
+            id="rim",
+            kind="base",
+            question="How wide is the foot?",
+            way=Way.MEASURE,
+            minutes=2.0,
+            right=0.92,
+            unsure=0.08,
+            error=0.003175,
+            printed="1/8 in",
+        ),
+    }
+    assert calls.marks == (
+        Mark("U1", "knob", "milled", "cut", Often.OFTEN),
+        Mark("U2", "knob", "cut"),
+        Mark("B1", "rim", "160 mm"),
+    )
+    assert calls.swaps == {"burner": Swap("burner", 0.15, "drawing", "burners wear out")}
+
+
+def test_what_goes_wrong_with_lamps_is_read_whole() -> None:
+    """A sign would be asked at the wrong time, or a cause weigh a hundred times too much."""
+    calls = sound_book().calls
+    assert calls.signs["dim"] == Sign(
+        id="dim",
+        question="Is it darker than it was?",
+        says="it gives too little light",
+        way=Way.ASK,
+        minutes=0.3,
+        state=State.ANY,
+        needs=(),
+        yes_right=0.92,
+        no_right=0.94,
+        unsure=0.08,
+        anyway=0.04,
+        danger="",
+        why="it tells a starved flame from a wild one",
+        source="practice",
+    )
+    wet = calls.signs["wet"]
+    assert (wet.state, wet.needs, wet.danger) == (State.COLD, ("font",), "wet-font")
+    assert (wet.yes_right, wet.no_right, wet.unsure, wet.anyway) == (0.9, 0.97, 0.05, 0.02)
+    words = ("no light", "dark", "weak")
+    assert calls.complaints == {"dim": Complaint("dim", "it is dim", "dim", words)}
+    assert calls.causes == {
+        "crust": Cause(
+            id="crust",
+            says="the wick is crusted",
+            weight=0.12,
+            needs=("burner",),
+            families=("hearth",),
+            computed="wrong-wick",
+            why="char holds the fuel back",
+            source="practice",
+        )
+    }
+
+
+def test_what_shows_and_cures_a_cause_is_read_whole() -> None:
+    """The word 'strong' and a number of a hundred would not mean the same."""
+    calls = sound_book().calls
+    assert calls.shows == (
+        Show("crust", "dim", 0.85, "practice", "strong"),
+        Show("crust", "wet", 0.035, "practice", "3.5"),
+    )
+    assert calls.remedies == {
+        "clean": Remedy(
+            id="clean",
+            says="clean the rim of the wick",
+            minutes=6.0,
+            state=State.COLD,
+            wish="tall",
+            extra=2.0,
+            caution="only when it is cold",
+            source="practice",
+        )
+    }
+    assert calls.cures == (Cure("clean", "crust", 0.9),)
 
 
 def test_blank_rows_and_notes_are_passed_over_and_rows_keep_their_numbers() -> None:
@@ -139,10 +236,8 @@ def test_blank_rows_and_notes_are_passed_over_and_rows_keep_their_numbers() -> N
             (9, (" f ", "", "")),
         ),
     )
-    tables = (
-        *(t for t in tables_of(draft()) if t.name not in ("families", "lamps", "marks")),
-        families,
-    )
+    linked = ("families", "lamps", "causes", "shows", "cures")
+    tables = (*(t for t in tables_of(draft()) if t.name not in linked), families)
     lamps = raw("lamps", [])
     assert faults_in((*tables, lamps)) == [
         "families 9 name: the cell is blank; fill it in: the name in full"
@@ -212,7 +307,7 @@ def test_a_stray_or_doubled_table_is_told() -> None:
     """A table under a wrong name would be left out of the book without a word."""
     names = ", ".join(TABLES)
     tables = [table for table in tables_of(draft()) if table.name != "marks"]
-    stray = RawTable("mark", ("lamp", "mark", "value"), ())
+    stray = RawTable("mark", ("part", "look", "value"), ())
     assert faults_in([*tables, stray, tables[0]]) == [
         "about 0 : the table 'about' is there twice; put its rows together in one table",
         (
@@ -231,15 +326,15 @@ def test_columns_that_are_missing_unknown_or_doubled_are_told() -> None:
     """A misspelt column would be passed over, and its figures with it."""
     marks = RawTable(
         "marks",
-        ("lamp", "mrak", "value", "minutes", "minutes", "", "x"),
-        ((2, ("L1", "knob", "milled", "1", "2", "stray")),),
+        ("part", "loko", "value", "confused", "confused", "", "x"),
+        ((2, ("U1", "knob", "milled", "often", "seldom", "stray")),),
     )
     tables = [table for table in tables_of(draft()) if table.name != "marks"]
-    columns = "the columns are: lamp, mark, value, minutes, confused_with"
+    columns = "the columns are: part, look, value, confused_with, confused"
     assert faults_in((*tables, marks)) == [
-        "marks 1 mark: the column 'mark' is missing; add it: what to look for",
-        "marks 1 minutes: the column 'minutes' is there 2 times: D, E; keep one of them",
-        f"marks 1 mrak: the table has no column 'mrak'; did you mean 'mark'? {columns}",
+        "marks 1 look: the column 'look' is missing; add it: the look",
+        "marks 1 confused: the column 'confused' is there 2 times: D, E; keep one of them",
+        f"marks 1 loko: the table has no column 'loko'; did you mean 'look'? {columns}",
         f"marks 1 x: the table has no column 'x'; {columns}",
         "marks 2 : the 6. column has cells but no name; name the column in the header, or clear it",
     ]
@@ -253,7 +348,7 @@ def test_a_table_of_another_kind_is_not_named_column_by_column_for_ever() -> Non
     assert len(found) == 54
     assert found[0] == (
         "marks 1 : 850 more columns of the table are not known; "
-        "the columns are: lamp, mark, value, minutes, confused_with"
+        "the columns are: part, look, value, confused_with, confused"
     )
 
 
@@ -428,11 +523,11 @@ def test_a_row_that_stands_twice_names_both_rows() -> None:
         (
             "marks",
             0,
-            "lamp",
-            "l1",
+            "part",
+            "u1",
             (
-                "marks 2 lamp: there is no lamp 'l1'; did you mean 'L1'? "
-                "write the key of a row of the table lamps, or add the row"
+                "marks 2 part: there is no part 'u1'; did you mean 'U1'? "
+                "write the key of a row of the table parts, or add the row"
             ),
         ),
     ],

@@ -143,7 +143,15 @@ def drafts(draw: Callable[[st.SearchStrategy[object]], object]) -> Draft:
             {"wish": "w", "title": str(draw(names)), "ask": "brighter", "says": str(draw(names))},
             {"wish": "w", "ask": "renew", "kind": "wick", "says": str(draw(names))},
         ],
-        "marks": [{**_mark(parts), "value": str(draw(names))}] if _lamps(parts) else [],
+        "looks": [_look(parts)],
+        "marks": [{"part": parts[0]["part"], "look": "l", "value": "160 mm"}],
+        "swaps": [{"kind": "wick", "share": "2.5", "source": "s", "note": str(draw(texts))}],
+        "signs": [{**_SIGN, "question": str(draw(names)), "needs": "font wick"}],
+        "complaints": [{"complaint": "c", "says": str(draw(names)), "sign": "g", "words": "a; b"}],
+        "causes": [{**_CAUSE, "says": str(draw(names)), "families": "f"}],
+        "shows": [{"cause": "k", "sign": "g", "strength": "weak", "source": "practice"}],
+        "remedies": [{**_REMEDY, "caution": str(draw(texts)), "wish": "w"}],
+        "cures": [{"remedy": "r", "cause": "k", "sure": "80.5"}],
         "sources": [{"source": "s", "title": str(draw(names))}],
     }
 
@@ -158,8 +166,32 @@ def _lamps(parts: list[Cells]) -> list[Cells]:
     return [{"lamp": "L", **common, "from": "1900", "needs": "wick", "as_sold": sold}]
 
 
-def _mark(parts: list[Cells]) -> Cells:
-    return {"lamp": "L", "mark": f"{len(parts)} parts", "minutes": "0.5"}
+def _look(parts: list[Cells]) -> Cells:
+    """Return a measured look at the first part."""
+    cells = {"look": "l", "kind": parts[0]["kind"], "question": "Q", "way": "measure"}
+    return {**cells, "minutes": "0.5", "error": "1/16 in", "right": "88.5"}
+
+
+_SIGN = {
+    "sign": "g",
+    "says": "it is so",
+    "way": "ask",
+    "minutes": "0.25",
+    "state": "lit",
+    "yes_right": "90.5",
+    "why": "w",
+    "source": "practice",
+}
+_CAUSE = {"cause": "k", "weight": "4.5", "computed": "low-fuel", "why": "w", "source": "practice"}
+_REMEDY = {
+    "remedy": "r",
+    "says": "do it",
+    "minutes": "6",
+    "state": "any",
+    "extra": "10",
+    "source": "practice",
+}
+"""The rest of the cells of a sign, a cause and a remedy."""
 
 
 _FLAMES = {

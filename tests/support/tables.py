@@ -154,9 +154,95 @@ SOUND: Draft = {
             "says": "it is tall",
         },
     ],
-    "marks": [
-        {"lamp": "L1", "mark": "knob", "value": "milled", "minutes": "0.5", "confused_with": "cut"}
+    "looks": [
+        {
+            "look": "knob",
+            "kind": "burner",
+            "question": "What is the knob like?",
+            "way": "look",
+            "minutes": "0.5",
+        },
+        {
+            "look": "rim",
+            "kind": "base",
+            "question": "How wide is the foot?",
+            "way": "measure",
+            "minutes": "2",
+            "error": "1/8 in",
+        },
     ],
+    "marks": [
+        {
+            "part": "U1",
+            "look": "knob",
+            "value": "milled",
+            "confused_with": "cut",
+            "confused": "often",
+        },
+        {"part": "U2", "look": "knob", "value": "cut"},
+        {"part": "B1", "look": "rim", "value": "160 mm"},
+    ],
+    "swaps": [{"kind": "burner", "share": "15", "source": "drawing", "note": "burners wear out"}],
+    "signs": [
+        {
+            "sign": "dim",
+            "question": "Is it darker than it was?",
+            "says": "it gives too little light",
+            "way": "ask",
+            "minutes": "0.3",
+            "state": "any",
+            "anyway": "4",
+            "why": "it tells a starved flame from a wild one",
+            "source": "practice",
+        },
+        {
+            "sign": "wet",
+            "question": "Is the font wet outside?",
+            "says": "the font is wet outside",
+            "way": "feel",
+            "minutes": "0.5",
+            "state": "cold",
+            "needs": "font",
+            "yes_right": "90",
+            "no_right": "97",
+            "unsure": "5",
+            "danger": "wet-font",
+            "why": "fuel outside the font can catch fire",
+            "source": "practice",
+        },
+    ],
+    "complaints": [
+        {"complaint": "dim", "says": "it is dim", "sign": "dim", "words": "no light; dark; weak"}
+    ],
+    "causes": [
+        {
+            "cause": "crust",
+            "says": "the wick is crusted",
+            "weight": "12",
+            "needs": "burner",
+            "families": "hearth",
+            "computed": "wrong-wick",
+            "why": "char holds the fuel back",
+            "source": "practice",
+        }
+    ],
+    "shows": [
+        {"cause": "crust", "sign": "dim", "strength": "strong", "source": "practice"},
+        {"cause": "crust", "sign": "wet", "strength": "3.5", "source": "practice"},
+    ],
+    "remedies": [
+        {
+            "remedy": "clean",
+            "says": "clean the rim of the wick",
+            "minutes": "6",
+            "state": "cold",
+            "wish": "tall",
+            "extra": "2",
+            "caution": "only when it is cold",
+            "source": "practice",
+        }
+    ],
+    "cures": [{"remedy": "clean", "cause": "crust", "sure": "90"}],
     "sources": [{"source": "drawing", "title": "Works drawing"}],
 }
 

@@ -48,7 +48,8 @@ KEYS: dict[str, tuple[str, ...]] = {
     "parts": ("part",),
     "ports": ("part", "port"),
     "includes": ("part", "includes"),
-    "marks": ("lamp", "mark"),
+    "looks": ("look",),
+    "marks": ("part", "look"),
     "sources": ("source",),
 }
 """The columns that tell the rows of a table apart."""

@@ -43,6 +43,7 @@ TABLES = (
     "ports",
     "includes",
     "wishes",
+    "looks",
     "marks",
     "sources",
 )
