@@ -436,6 +436,86 @@ _ENTRIES = (
         "Emissivity of wood, cloth, painted plaster: handbook values near 0.9",
         Seen.MEMORY,
     ),
+    Source(
+        "pearl1988",
+        "Pearl, Probabilistic reasoning in intelligent systems, 1988, 4.3.2: noisy OR",
+        Seen.MEMORY,
+    ),
+    Source(
+        "lauritzen1988",
+        "Lauritzen, Spiegelhalter, Local computations with probabilities, JRSS B 50 (1988) 157",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "beinlich1989",
+        "Beinlich, Suermondt, Chavez, Cooper, The ALARM monitoring system, AIME 1989, 247",
+        Seen.LIBRARY,
+    ),
+    Source(
+        "heckerman1989",
+        "Heckerman, A tractable inference algorithm for multiple diseases, arXiv 1304.1511",
+        Seen.QUOTED,
+    ),
+    Source(
+        "heckerman1995",
+        "Heckerman, Breese, Rommelse, Decision-theoretic troubleshooting, CACM 38 (1995) 3, 49",
+        Seen.QUOTED,
+    ),
+    Source(
+        "breese1996",
+        "Breese, Heckerman, Troubleshooting: repair and experiment, UAI 1996, arXiv 1302.3563",
+        Seen.QUOTED,
+    ),
+    Source(
+        "ottosen2012",
+        "Ottosen, Jensen, Cost clusters with inside information, arXiv 1203.3502: bottom-up P/C",
+        Seen.QUOTED,
+    ),
+    Source(
+        "feige2004",
+        "Feige, Lovász, Tetali, Approximating min sum set cover, Algorithmica 40 (2004) 219",
+        Seen.QUOTED,
+    ),
+    Source(
+        "golovin2010",
+        "Golovin, Krause, Ray, Bayesian active learning with noisy observations, arXiv 1010.3091",
+        Seen.QUOTED,
+    ),
+    Source(
+        "lindley1956",
+        "Lindley, Information provided by an experiment, Ann. Math. Statist. 27 (1956) 986",
+        Seen.MEMORY,
+    ),
+    Source(
+        "shannon1948",
+        "Shannon, A mathematical theory of communication, 1948",
+        Seen.MEMORY,
+    ),
+    Source(
+        "vomlel2006",
+        "Vomlel, Noisy-or classifier, Int. J. Intelligent Systems 21 (2006) 381: EM",
+        Seen.MEMORY,
+    ),
+    Source(
+        "gelman2013",
+        "Gelman and others, Bayesian data analysis, 3rd ed., 2013, 2.4: Beta and counts",
+        Seen.MEMORY,
+    ),
+    Source(
+        "good1952",
+        "Good, Rational decisions, JRSS B 14 (1952) 107: the logarithmic score",
+        Seen.MEMORY,
+    ),
+    Source(
+        "brier1950",
+        "Brier, Verification of forecasts expressed in terms of probability, MWR 78 (1950) 1",
+        Seen.MEMORY,
+    ),
+    Source(
+        "naeini2015",
+        "Naeini, Cooper, Hauskrecht, Well calibrated probabilities, AAAI 2015: calibration error",
+        Seen.MEMORY,
+    ),
 )
 
 SOURCES: dict[str, Source] = {entry.key: entry for entry in _ENTRIES}
