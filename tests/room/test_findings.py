@@ -17,6 +17,7 @@ from wickwright.room.findings import (
     ventilation_finding,
     yardstick_findings,
 )
+from wickwright.room.flame_findings import carbon_finding, dimmed_finding, out_finding
 from wickwright.room.limits import limit_named
 from wickwright.room.nearby import (
     Thing,
@@ -50,6 +51,9 @@ def _all() -> list[Finding]:
         closed_finding(EVENING),
         closed_finding(Evening(a_room(90.0, 10.0), (a_lamp(),))),
         monoxide_finding(EVENING),
+        dimmed_finding(EVENING, 0.8, 60e-3 / 3.6e6),
+        *carbon_finding(EVENING, (0.0, 600.0), (0.0, -0.02)),
+        out_finding(EVENING, 3600.0, 0.16),
         ventilation_finding(),
         *yardstick_findings(EVENING),
         *above_findings(COLUMN, things),

@@ -78,6 +78,38 @@ RULES: tuple[Rule, ...] = (
         "A code that sets a room for oil lamps: then that one holds.",
     ),
     Rule(
+        "room-flame-dims",
+        "The room's air leaves the lamps their light",
+        "With {sources} and the wicks turned down as far as the flames then need to stay clean, "
+        "a lamp gives {measured} of its light in fresh air after {duration}, on {fuel}.",
+        "A flame in spent air gets less oxygen with every breath of draft.",
+        _AIR_CURE + " Turning the wick up instead lays carbon on the mantle.",
+        "draft",
+        "A light meter in the room that falls faster, or slower, with the same carbon dioxide.",
+    ),
+    Rule(
+        "room-flame-carbon",
+        "A lamp left alone keeps air to spare",
+        "With {sources}, a lamp left as it was set has too little oxygen to burn clean after "
+        "{passed}; after {duration} it lacks {measured} of the least.",
+        "The air that was enough when the lamp was set is no longer enough in a closed room. "
+        "Carbon settles, the flame runs up the chimney, and carbon monoxide comes off.",
+        _AIR_CURE + " Set the wicks a little below their fullest, and look at the mantles often. "
+        "Never leave a lit lamp alone.",
+        "draft",
+        "Clean mantles after an evening in a closed room, the wicks never touched.",
+    ),
+    Rule(
+        "room-flame-out",
+        "The room keeps enough oxygen for the flames",
+        "With {sources}, the flames go out for want of oxygen after {measured}: below {least} "
+        "of the air an oil flame does not burn.",
+        "People are in danger long before: a dim flame in a closed room is a call to get out.",
+        "Lamps out, everybody out, air in. Never burn a lamp in a closed small room.",
+        "safety-lamp",
+        "A kerosene flame that burns on in air of less oxygen.",
+    ),
+    Rule(
         "room-co-alarm",
         "Wherever a lamp burns there is a carbon monoxide alarm",
         "How much carbon monoxide a lamp gives off is not known: assumed {assumed} of the fuel, "

@@ -337,6 +337,11 @@ _ENTRIES = (
         Seen.QUOTED,
     ),
     Source(
+        "safety-lamp",
+        "Placard of a miner's flame safety lamp: 16 to 18 % oxygen dim flame, 10 to 16 % none",
+        Seen.QUOTED,
+    ),
+    Source(
         "niosh-co",
         "US NIOSH, recommended limits of carbon monoxide",
         Seen.QUOTED,
