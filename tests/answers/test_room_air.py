@@ -22,7 +22,7 @@ from wickwright.room.evening import course_of
 from wickwright.terms.finding import Severity
 
 if TYPE_CHECKING:
-    from wickwright.answers.room_air import RoomAir
+    from wickwright.answers.room_air import RoomAnswer
     from wickwright.terms.finding import Finding
 
 PLAN = RoomPlan(40.0, lamps=1, people=2, duration=4 * HOUR, change=0.5 / HOUR)
@@ -37,7 +37,7 @@ def lamp(setting: str | float = "fullest") -> Prediction:
 
 
 @cache
-def evening(plan: RoomPlan = PLAN, setting: str | float = "fullest") -> RoomAir:
+def evening(plan: RoomPlan = PLAN, setting: str | float = "fullest") -> RoomAnswer:
     return room_air(lamp(setting), plan)
 
 

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from wickwright.burn.predicting import Prediction
     from wickwright.terms.finding import Fact, Finding
 
-__all__ = ["ROOM_HEADLINES", "RoomAir", "RoomAssumption", "RoomPlan", "room_air"]
+__all__ = ["ROOM_HEADLINES", "RoomAnswer", "RoomAssumption", "RoomPlan", "room_air"]
 
 ROOM_HEADLINES: Final[dict[str, Kind]] = {
     "carbon_dioxide": Kind.SHARE,
@@ -96,7 +96,7 @@ class RoomAssumption:
 
 
 @dataclass(frozen=True, slots=True)
-class RoomAir:
+class RoomAnswer:
     """A room over the time asked about.
 
     Attributes
@@ -127,7 +127,7 @@ class RoomAir:
     assumptions: tuple[RoomAssumption, ...]
 
 
-def room_air(prediction: Prediction, plan: RoomPlan) -> RoomAir:
+def room_air(prediction: Prediction, plan: RoomPlan) -> RoomAnswer:
     """Return what lamps do to a room's air over hours.
 
     Parameters
@@ -139,7 +139,7 @@ def room_air(prediction: Prediction, plan: RoomPlan) -> RoomAir:
 
     Returns
     -------
-    RoomAir
+    RoomAnswer
         With the loop closed: the flame burns in the air it has changed.
 
     Raises
@@ -162,7 +162,7 @@ def room_air(prediction: Prediction, plan: RoomPlan) -> RoomAir:
         ventilation_finding(),
         *yardstick_findings(evening),
     )
-    return RoomAir(
+    return RoomAnswer(
         plan=plan,
         evening=evening,
         course=course,
