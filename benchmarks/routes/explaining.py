@@ -13,7 +13,7 @@ from benchmarks.routes.cores import CoreTask, core_of
 from benchmarks.routes.insisting import insistence_of
 from benchmarks.routes.referee import Referee
 
-from wickwright.fit.routes import oracle
+from wickwright.fit.routes import Oracle
 from wickwright.fit.search.whynot import conflict
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def explained(arena: Arena, wanted: int, limit: float) -> Explained:
         if len(result.ours) >= wanted:
             break
         for asked in arena.calls(1, seed=1000 + tried):
-            if arena.ours(asked).costs == set() and not oracle(arena.compiled, asked.now)(
+            if arena.ours(asked).costs == set() and not Oracle(arena.compiled, asked.now)(
                 asked.claims
             ):
                 say(f"{arena.size}: no way {len(result.ours) + 1} of {wanted}")
@@ -93,10 +93,10 @@ def _explain(
     arena: Arena, asked: Asked, referee: Referee[CoreTask, Cores], result: Explained
 ) -> None:
     start = perf_counter()
-    holds = oracle(arena.compiled, asked.now)
+    holds = Oracle(arena.compiled, asked.now)
     found: tuple[Claim, ...] = conflict(asked.claims, holds)
     result.ours.append(perf_counter() - start)
-    fresh = oracle(arena.compiled, asked.now)
+    fresh = Oracle(arena.compiled, asked.now)
     result.minimal_ours += not fresh(found) and all(
         fresh([one for one in found if one != spared]) for spared in found
     )

@@ -19,11 +19,12 @@ from wickwright.fit.routes import (
     Gave,
     Impossible,
     NotKnown,
+    Oracle,
     Route,
     Routes,
-    oracle,
     routes,
 )
+from wickwright.fit.search.query import GaveUp
 from wickwright.fit.settings import Settings
 from wickwright.fit.stance import stance
 from wickwright.terms.dimension import parse_dimension
@@ -32,6 +33,8 @@ from wickwright.terms.finding import Severity
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from wickwright.fit.search.memory import Memory
+    from wickwright.fit.search.query import Query
     from wickwright.terms.dimension import Dimension
 
 BY_ID = {one.id: one for one in PARTS}
@@ -527,7 +530,7 @@ def test_each_reason_is_needed_and_they_suffice(
     """A caller would be given a reason that is none, or not the whole reason."""
     compiled = _with(*others)
     answer = _impossible(request_, compiled)
-    holds = oracle(compiled, answer.now)
+    holds = Oracle(compiled, answer.now)
     assert answer.because
     assert not holds(answer.because)
     for one in answer.because:
@@ -541,7 +544,7 @@ def test_each_way_out_is_one_and_gives_up_no_more_than_it_must(
     """A caller would give something up in vain, or more than is needed."""
     compiled = _with(*others)
     answer = _impossible(request_, compiled)
-    holds = oracle(compiled, answer.now)
+    holds = Oracle(compiled, answer.now)
     claims = claims_of(compiled, answer.now)
     assert answer.ways_out
     for out in answer.ways_out:
@@ -550,7 +553,8 @@ def test_each_way_out_is_one_and_gives_up_no_more_than_it_must(
         for spared in out.give_up:
             rest = [one for one in claims if one not in out.give_up or one == spared]
             assert not holds(rest)
-    assert [out.price for out in answer.ways_out] == sorted(out.price for out in answer.ways_out)
+    prices = [out.price for out in answer.ways_out if out.price is not None]
+    assert prices == sorted(prices)
 
 
 def test_what_would_do_it_is_named() -> None:
@@ -570,7 +574,7 @@ def test_a_possible_wish_has_no_reason_against_it() -> None:
     compiled = compiled_small()
     for request in (Request("table", NEW_CHIMNEY), Request("bulb", TO_OIL)):
         now = situation(compiled, request)
-        assert oracle(compiled, now)(claims_of(compiled, now))
+        assert Oracle(compiled, now)(claims_of(compiled, now))
 
 
 def test_giving_up_is_not_impossible() -> None:
@@ -582,6 +586,30 @@ def test_giving_up_is_not_impossible() -> None:
     assert isinstance(answer, Gave)
     assert answer.looked_at == 2
     assert isinstance(routes(compile_book(book), request), Routes)
+
+
+def _tired(_: Memory, query: Query) -> GaveUp:
+    return GaveUp(query.effort)
+
+
+def test_a_reason_not_searched_to_the_end_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A reason that names too much would be told as the whole truth."""
+    request = Request("table", NEW_CHIMNEY, budget=6299)
+    assert _impossible(request).complete
+    monkeypatch.setattr("wickwright.fit.routes.possible", _tired)
+    tired = _impossible(request)
+    assert not tired.complete
+    assert Claim("budget") in tired.because
+
+
+def test_what_must_be_found_elsewhere_has_no_price() -> None:
+    """A part that nobody sells would be offered for nothing."""
+    answer = _impossible(Request("table", A_SHADE), _with(_gone("SC"), _gone("SG")))
+    found = {out.give_up: out for out in answer.ways_out}
+    out = found[Claim("available", "shade"),]
+    assert (_ids(out.elsewhere), out.price) == ("SC", None)
+    assert answer.ways_out[-1] == out
+    assert all(one.price is not None for one in answer.ways_out if not one.elsewhere)
 
 
 # -- wishes are data ------------------------------------------------------------------------

@@ -12,12 +12,16 @@ from wickwright.catalogue.records import Ask, Book, Status
 from wickwright.fit.compiled import Compiled, compile_book
 from wickwright.fit.request import Request
 from wickwright.fit.routes import Impossible, Routes, routes
+from wickwright.fit.search.query import Found, GaveUp
+from wickwright.fit.search.solve import solve
 from wickwright.fit.shared import Purchase, serving_all
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from wickwright.catalogue.records import Part
+    from wickwright.fit.search.memory import Memory
+    from wickwright.fit.search.query import Query
 
 NEW_CHIMNEY = wish(Ask("renew", "chimney"))
 NEW_WICK = wish(Ask("renew", "wick"))
@@ -95,6 +99,25 @@ def test_where_one_lamp_cannot_be_helped_nothing_serves_all() -> None:
     assert isinstance(found.answers[0], Routes)
     assert isinstance(found.answers[1], Impossible)
     assert (found.purchases, found.groups, found.complete) == ((), ((0,),), True)
+
+
+def test_a_search_for_what_serves_all_that_gave_up_says_so(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A caller would be told that nothing else serves all, though nobody looked."""
+    whole = serving_all(compiled_small(), [OLD, NEW])
+    for allowed in range(6):
+        left = [allowed]
+
+        def tiring(memory: Memory, query: Query, left: list[int] = left) -> Found | GaveUp:
+            left[0] -= 1
+            return solve(memory, query) if left[0] >= 0 else GaveUp(1)
+
+        monkeypatch.setattr("wickwright.fit.shared.solve", tiring)
+        found = serving_all(compiled_small(), [OLD, NEW])
+        assert whole.complete
+        assert not found.complete
+        assert set(_bought(found.purchases)) <= set(_bought(whole.purchases))
 
 
 def test_what_serves_all_keeps_to_the_budget() -> None:

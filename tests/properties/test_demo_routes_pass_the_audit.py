@@ -19,9 +19,9 @@ from wickwright.fit.routes import (
     Gave,
     Impossible,
     NotKnown,
+    Oracle,
     Route,
     Routes,
-    oracle,
     route_of,
     routes,
 )
@@ -127,7 +127,7 @@ def test_reasons_are_minimal_and_ways_out_lead_out(elevation: float) -> None:
         answer = routes(demo(), request)
         assert not isinstance(answer, Gave)
         if isinstance(answer, Impossible):
-            holds = oracle(demo(), answer.now)
+            holds = Oracle(demo(), answer.now)
             claims = claims_of(demo(), answer.now)
             assert answer.because
             assert not holds(answer.because)

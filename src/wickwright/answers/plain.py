@@ -15,7 +15,6 @@ from wickwright.answers.reasons import reasons
 from wickwright.answers.wording import (
     claim_words,
     give_up_words,
-    not_from_us,
     sentence,
     why_not_words,
 )
@@ -276,11 +275,12 @@ def _why_not(answer: Impossible, units: Units) -> dict[str, Plain]:
                 "give_up": words,
                 "price": plain_money(out.price),
                 "buy": [part.id for part in out.buy],
-                "not_from_us": [part.id for part in not_from_us(out)],
+                "not_from_us": [part.id for part in out.elsewhere],
             }
             for out in answer.ways_out
             if (words := give_up_words(out.give_up, answer))
         ],
+        "complete": answer.complete,
     }
 
 

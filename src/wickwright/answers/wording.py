@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.request import Claim, Situation
-    from wickwright.fit.routes import Impossible, WayOut
+    from wickwright.fit.routes import Impossible
     from wickwright.terms.finding import Fact, Finding
     from wickwright.terms.units import Units
 
@@ -26,7 +26,6 @@ __all__ = [
     "claim_words",
     "give_up_words",
     "light_words",
-    "not_from_us",
     "sentence",
     "why_not_words",
 ]
@@ -206,23 +205,3 @@ def give_up_words(claims: Sequence[Claim], answer: Impossible) -> str:
     if any(claim.sort in LAWS for claim in claims):
         return ""
     return " and ".join(f"'{claim_words(claim, answer.now, ())}'" for claim in claims)
-
-
-def not_from_us(out: WayOut) -> tuple[Part, ...]:
-    """Return the parts of a way out that nobody can send.
-
-    Parameters
-    ----------
-    out : WayOut
-        What would be possible if something were given up.
-
-    Returns
-    -------
-    tuple of Part
-        They are there when the claim given up is that parts can be had; they would have to
-        be found elsewhere.
-    """
-    if not any(claim.sort == "available" for claim in out.give_up):
-        return ()
-    scarce = {claim.subject for claim in out.give_up if claim.sort == "available"}
-    return tuple(part for part in out.buy if part.kind in scarce)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.wording import LAWS, claim_words, give_up_words, not_from_us, sentence
+from wickwright.answers.wording import LAWS, claim_words, give_up_words, sentence
 from wickwright.cli.layout import bullet, paragraph, right
 from wickwright.cli.words import availability, finding_lines, listed, money
 from wickwright.fit.audit import called
@@ -28,16 +28,22 @@ def impossible_lines(answer: Impossible, units: Units, width: int) -> list[str]:
         if part.id not in said:
             state = availability(part) or "not to be had in that number"
             lines += paragraph(f"{called(part)} would do, but: {state}.", width, "  ")
+    if not answer.complete:
+        lines += paragraph(_NOT_ALL_TRIED, width)
     offers = [(it, out) for out in answer.ways_out if (it := give_up_words(out.give_up, answer))]
     if not offers:
         return [*lines, "", *paragraph(_NO_OFFER, width)]
     lines += ["", "The nearest that can be done:"]
-    for words, out in sorted(offers, key=lambda offer: bool(not_from_us(offer[1]))):
+    for words, out in sorted(offers, key=lambda offer: bool(offer[1].elsewhere)):
         lines += _offer(words, out, units, width)
     return lines
 
 
 _NO_OFFER = "Nothing that could safely be given up makes it possible. Do not send parts for it."
+_NOT_ALL_TRIED = (
+    "Some searches gave up before they knew: that it cannot be done is certain, but the reason "
+    "may name more than it must, and the nearest way may be missing."
+)
 _NOTHING_HELPS = "Nothing in the fit book makes this lamp complete, whatever is given up."
 
 
@@ -69,18 +75,17 @@ def _words(answer: Impossible, *, laws: bool) -> list[str]:
 
 def _offer(words: str, out: WayOut, units: Units, width: int) -> list[str]:
     """One thing to give up, and what is sent then."""
-    elsewhere = not_from_us(out)
-    sent = [called(part) for part in out.buy if part not in elsewhere]
-    if elsewhere:
-        says = f"find {listed([called(part) for part in elsewhere])} elsewhere: we have none"
+    sent = [called(part) for part in out.buy if part not in out.elsewhere]
+    if out.elsewhere:
+        says = f"find {listed([called(part) for part in out.elsewhere])} elsewhere: we have none"
     else:
         says = f"give up {words}"
-    price = money(out.price, units)
+    price = "not known" if out.price is None else money(out.price, units)
     first, *more = bullet(says, width - len(price) - 2)
     lines = [right(first, price, width), *more]
     if sent:
         lines += paragraph(f"then send {listed(sent)}", width, "    ")
-    elif not elsewhere:
+    elif not out.elsewhere:
         lines.append("    nothing to buy")
     return lines
 

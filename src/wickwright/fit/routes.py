@@ -19,7 +19,7 @@ from wickwright.fit.search.whynot import conflict, ways_out
 from wickwright.terms.finding import Finding, Quantity, Severity
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection, Iterator, Sequence
+    from collections.abc import Collection, Iterator, Sequence
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
@@ -28,7 +28,17 @@ if TYPE_CHECKING:
     from wickwright.fit.search.tree import Node
     from wickwright.terms.finding import Fact
 
-__all__ = ["Answer", "Gave", "Impossible", "NotKnown", "Route", "Routes", "WayOut", "routes"]
+__all__ = [
+    "Answer",
+    "Gave",
+    "Impossible",
+    "NotKnown",
+    "Oracle",
+    "Route",
+    "Routes",
+    "WayOut",
+    "routes",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,11 +80,24 @@ class Route:
 
 @dataclass(frozen=True, slots=True)
 class WayOut:
-    """Claims to give up, and the best that is possible then."""
+    """Claims to give up, and the best that is possible then.
+
+    Attributes
+    ----------
+    give_up : tuple of Claim
+        What is no longer insisted on.
+    price : int or None
+        Of all that is bought, in the smallest coin; None when some of it is not for sale here.
+    buy : tuple of Part
+        What is bought.
+    elsewhere : tuple of Part
+        Those of ``buy`` that nobody can send and that would have to be found elsewhere.
+    """
 
     give_up: tuple[Claim, ...]
-    price: int
+    price: int | None
     buy: tuple[Part, ...]
+    elsewhere: tuple[Part, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +125,9 @@ class Impossible:
     evidence : tuple of Finding
         For each law in ``because``, what it would be broken by, measured beside permitted:
         the mildest case among the routes that would be there without it.
+    complete : bool
+        False when a search for reasons gave up: a reason may then be longer than it need be,
+        and a way out, evidence or a blocked part may be missing.
     """
 
     now: Situation
@@ -109,6 +135,7 @@ class Impossible:
     blocked: tuple[Part, ...]
     ways_out: tuple[WayOut, ...]
     evidence: tuple[Finding, ...] = ()
+    complete: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,8 +297,8 @@ def _mounted(compiled: Compiled, node: Node, below: Part | None, socket: int | N
 # -- why there is none ----------------------------------------------------------------------
 
 
-def oracle(compiled: Compiled, now: Situation) -> Callable[[Collection[Claim]], bool]:
-    """Return the function that tells whether claims can all be met.
+class Oracle:
+    """Tells whether claims can all be met, and remembers what it was asked.
 
     Parameters
     ----------
@@ -279,59 +306,83 @@ def oracle(compiled: Compiled, now: Situation) -> Callable[[Collection[Claim]], 
         The book.
     now : Situation
         The request, looked at.
+    refuted : collection of Claim
+        Claims already shown not to hold together, if any.
 
-    Returns
-    -------
-    callable
-        Remembers what it was asked.
+    Attributes
+    ----------
+    gave_up : bool
+        True once some search gave up.
     """
-    known: dict[frozenset[Claim], bool] = {}
-    asked: dict[object, bool] = {}
 
-    def holds(claims: Collection[Claim]) -> bool:
+    def __init__(self, compiled: Compiled, now: Situation, refuted: Collection[Claim] = ()) -> None:
+        self.compiled, self.now = compiled, now
+        self.gave_up = False
+        self._known = {frozenset(refuted): False} if refuted else {}
+        self._asked: dict[object, bool] = {}
+
+    def __call__(self, claims: Collection[Claim]) -> bool:
+        """Return False where it was shown that the claims cannot all be met.
+
+        A search that gave up has shown nothing. Claims that were in fact impossible then pass
+        as possible: a reason stays a reason, but may hold a member too many.
+        """
         key = frozenset(claims)
-        found = known.get(key)
+        found = self._known.get(key)
         if found is None:
-            queries = queries_of(compiled, now, key, admits=Admits.UNSURE, any_way=True)
-            found = known[key] = any(_remembered(compiled, query, asked) for query in queries)
+            queries = queries_of(self.compiled, self.now, key, admits=Admits.UNSURE, any_way=True)
+            found = self._known[key] = any(self._remembered(query) for query in queries)
         return found
 
-    return holds
+    def solved(self, claims: Collection[Claim]) -> tuple[Way, ...]:
+        """Return every unbeaten way that meets the claims; none when the search gave up."""
+        outcome = _solved(self.compiled, self.now, claims)
+        if isinstance(outcome, GaveUp):
+            self.gave_up = True
+            return ()
+        return outcome.ways
 
-
-def _remembered(compiled: Compiled, query: Query, asked: dict[object, bool]) -> bool:
-    """Ask once for all claims that come to the same query."""
-    key = (
-        query.owned,
-        query.buyable,
-        query.usable,
-        query.required,
-        query.scales,
-        query.openings,
-        query.loose,
-        bool(query.pivots),
-        query.dry,
-        tuple(query.most.items()),
-    )
-    found = asked.get(key)
-    if found is None:
-        found = asked[key] = possible(compiled.memory, query)
-    return found
+    def _remembered(self, query: Query) -> bool:
+        """Ask once for all claims that come to the same query."""
+        key = (
+            query.owned,
+            query.buyable,
+            query.usable,
+            query.required,
+            query.scales,
+            query.openings,
+            query.loose,
+            bool(query.pivots),
+            query.dry,
+            tuple(query.most.items()),
+        )
+        found = self._asked.get(key)
+        if found is None:
+            outcome = possible(self.compiled.memory, query)
+            self.gave_up |= isinstance(outcome, GaveUp)
+            found = self._asked[key] = outcome is not False
+        return found
 
 
 def _impossible(compiled: Compiled, now: Situation, claims: Sequence[Claim]) -> Impossible:
-    holds = oracle(compiled, now)
+    holds = Oracle(compiled, now, refuted=claims)
     because = conflict(claims, holds)
-    outs = [
-        _way_out(compiled, now, claims, given_up) for given_up in ways_out(claims, holds, because)
-    ]
+    outs = [_way_out(holds, claims, given_up) for given_up in ways_out(claims, holds, because)]
+    blocked = _blocked(holds, claims, because)
+    evidence = tuple(_evidence(holds, claims, because))
     return Impossible(
         now=now,
         because=because,
-        blocked=_blocked(compiled, now, claims, because),
-        ways_out=tuple(sorted((out for out in outs if out), key=lambda out: out.price)),
-        evidence=tuple(_evidence(compiled, now, claims, because)),
+        blocked=blocked,
+        ways_out=tuple(sorted((out for out in outs if out), key=_dearness)),
+        evidence=evidence,
+        complete=not holds.gave_up,
     )
+
+
+def _dearness(out: WayOut) -> tuple[bool, int]:
+    """Cheapest first, what has no price last."""
+    return out.price is None, out.price or 0
 
 
 _LAW_RULES = {"tip": "tips", "heat": "heat", "draft": "draft"}
@@ -339,7 +390,7 @@ _LAW_RULES = {"tip": "tips", "heat": "heat", "draft": "draft"}
 
 
 def _evidence(
-    compiled: Compiled, now: Situation, claims: Sequence[Claim], because: Sequence[Claim]
+    holds: Oracle, claims: Sequence[Claim], because: Sequence[Claim]
 ) -> Iterator[Finding]:
     """Show what each law would be broken by, at its mildest."""
     for claim in because:
@@ -347,13 +398,10 @@ def _evidence(
         if rule is None:
             continue
         rest = [one for one in claims if one != claim]
-        outcome = _solved(compiled, now, rest)
-        if isinstance(outcome, GaveUp):
-            continue
         broken = [
             finding
-            for way in outcome.ways
-            for finding in route_of(compiled, now, way).findings
+            for way in holds.solved(rest)
+            for finding in route_of(holds.compiled, holds.now, way).findings
             if finding.rule == rule
         ]
         if broken:
@@ -369,34 +417,26 @@ def _gap(finding: Finding) -> float:
     return max(0.0, (low or value) - value, value - (high if high is not None else value))
 
 
-def _way_out(
-    compiled: Compiled, now: Situation, claims: Sequence[Claim], given_up: Sequence[Claim]
-) -> WayOut | None:
-    rest = [claim for claim in claims if claim not in given_up]
-    outcome = _solved(compiled, now, rest)
-    if isinstance(outcome, GaveUp) or not outcome.ways:
+def _way_out(holds: Oracle, claims: Sequence[Claim], given_up: Sequence[Claim]) -> WayOut | None:
+    ways = holds.solved([claim for claim in claims if claim not in given_up])
+    if not ways:
         return None
-    best = min(outcome.ways, key=lambda way: way.costs[Aim.PRICE])
-    bought = tuple(compiled.parts[n] for n, how in _placed(best.root) if how is How.BOUGHT)
-    return WayOut(tuple(given_up), best.costs[Aim.PRICE], bought)
+    best = min(ways, key=lambda way: way.costs[Aim.PRICE])
+    bought = _bought(holds.compiled, best)
+    elsewhere = tuple(p for p in bought if not buyable(p, holds.now.request.count))
+    price = None if elsewhere else best.costs[Aim.PRICE]
+    return WayOut(tuple(given_up), price, bought, elsewhere)
 
 
-def _blocked(
-    compiled: Compiled, now: Situation, claims: Sequence[Claim], because: Sequence[Claim]
-) -> tuple[Part, ...]:
+def _bought(compiled: Compiled, way: Way) -> tuple[Part, ...]:
+    return tuple(compiled.parts[n] for n, how in _placed(way.root) if how is How.BOUGHT)
+
+
+def _blocked(holds: Oracle, claims: Sequence[Claim], because: Sequence[Claim]) -> tuple[Part, ...]:
     """The parts that would be used if availability were no matter."""
-    scarce = [claim for claim in because if claim.sort == "available"]
-    rest = [claim for claim in claims if claim.sort != "available"]
-    if not scarce:
+    if not any(claim.sort == "available" for claim in because):
         return ()
-    outcome = _solved(compiled, now, rest)
-    if isinstance(outcome, GaveUp):
-        return ()
-    count = now.request.count
-    parts = {
-        compiled.parts[number].id: compiled.parts[number]
-        for way in outcome.ways
-        for number, how in _placed(way.root)
-        if how is How.BOUGHT and not buyable(compiled.parts[number], count)
-    }
-    return tuple(parts.values())
+    ways = holds.solved([claim for claim in claims if claim.sort != "available"])
+    parts = {part.id: part for way in ways for part in _bought(holds.compiled, way)}
+    count = holds.now.request.count
+    return tuple(part for part in parts.values() if not buyable(part, count))

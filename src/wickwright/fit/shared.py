@@ -67,6 +67,10 @@ class Shared:
     complete: bool
 
 
+class _GaveUp(Exception):  # noqa: N818 - a signal within this module, not an error
+    """A search within the search stopped before it knew."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Case:
     """One lamp with its query."""
@@ -97,7 +101,9 @@ def serving_all(compiled: Compiled, requests: Sequence[Request]) -> Shared:
     if requests and all(isinstance(answer, Routes) for answer in answers):
         complete = _search(compiled, cases, found)
     purchases = [_purchase(compiled, cases, bought) for bought in _unbeaten(compiled, found)]
-    return Shared(answers, _groups(answers), _affordable(requests, purchases), complete)
+    told = tuple(one for one in purchases if one)
+    complete &= len(told) == len(purchases)
+    return Shared(answers, _groups(answers), _affordable(requests, told), complete)
 
 
 def _case(compiled: Compiled, request: Request) -> _Case:
@@ -106,18 +112,23 @@ def _case(compiled: Compiled, request: Request) -> _Case:
 
 
 def _search(compiled: Compiled, cases: Sequence[_Case], found: list[_Bought]) -> bool:
-    """Fill ``found`` with what serves all; return False when stopped early."""
+    """Fill ``found`` with what serves all; return False when any of it stopped early."""
     todo: list[_Bought] = [frozenset()]
     seen = set(todo)
+    complete = True
     for tried, forbidden in enumerate(todo):
         if tried == _MOST_TRIES:
             return False
-        for number in sorted(_serving(compiled, cases, forbidden, found)):
+        try:
+            fresh = _serving(compiled, cases, forbidden, found)
+        except _GaveUp:
+            complete, fresh = False, frozenset()
+        for number in sorted(fresh):
             wider = forbidden | {number}
             if wider not in seen:
                 seen.add(wider)
                 todo.append(wider)
-    return True
+    return complete
 
 
 def _serving(
@@ -166,7 +177,9 @@ def _ways(
 ) -> tuple[Way, ...]:
     masks = tuple((mask, why) if at in kinds else mask for at, mask in enumerate(case.query.masks))
     outcome = solve(compiled.memory, replace(case.query, buyable=buyable, masks=masks))
-    return outcome.ways if isinstance(outcome, Found) else ()
+    if not isinstance(outcome, Found):
+        raise _GaveUp
+    return outcome.ways
 
 
 def _used(compiled: Compiled, cases: Sequence[_Case], bought: _Bought) -> _Bought:
@@ -185,8 +198,13 @@ def _beaten(compiled: Compiled, bought: _Bought, found: Sequence[_Bought]) -> bo
     return any(other <= price and fewer <= size for other, fewer in costs)
 
 
-def _purchase(compiled: Compiled, cases: Sequence[_Case], bought: _Bought) -> Purchase:
-    told = tuple(route_of(compiled, case.now, _within(compiled, case, bought)[0]) for case in cases)
+def _purchase(compiled: Compiled, cases: Sequence[_Case], bought: _Bought) -> Purchase | None:
+    """Tell a purchase route by route; None when the search for them gave up."""
+    try:
+        ways = [_within(compiled, case, bought)[0] for case in cases]
+    except _GaveUp:
+        return None
+    told = tuple(route_of(compiled, case.now, way) for case, way in zip(cases, ways, strict=True))
     parts = tuple(compiled.parts[number] for number in sorted(bought))
     return Purchase(parts, _cost(compiled, bought)[0], told)
 

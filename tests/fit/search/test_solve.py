@@ -188,6 +188,31 @@ def test_a_search_out_of_effort_says_so(effort: int) -> None:
     assert outcome == GaveUp(effort + 1)
 
 
+@pytest.mark.parametrize("limits", [{}, {Aim.PRICE: 99}])
+def test_giving_up_is_neither_possible_nor_impossible(limits: dict[Aim, int]) -> None:
+    """A search that stopped early would be taken for proof that nothing can be done."""
+    tired = replace(PLAIN_QUERY, effort=0, aims=tuple(limits), most=limits)
+    assert possible(Memory(TREE), tired) == GaveUp(1)
+    assert possible(Memory(TREE), replace(tired, effort=99)) is True
+
+
+def test_effort_is_counted_without_balance_too() -> None:
+    """A search could go on without end where nothing can tip."""
+    assert solve(Memory(TREE), replace(PLAIN_QUERY, effort=0)) == GaveUp(1)
+
+
+def test_effort_of_both_searches_is_one() -> None:
+    """The search would look twice as long as it was told before it gives up."""
+    asked, looked = _steady(9), 0
+    while isinstance(outcome := solve(Memory(TREE), replace(asked, effort=looked)), GaveUp):
+        looked = outcome.looked_at
+    plain = 0
+    flat = replace(asked, pivots={})
+    while isinstance(outcome := solve(Memory(TREE), replace(flat, effort=plain)), GaveUp):
+        plain = outcome.looked_at
+    assert looked > plain > 1
+
+
 def test_a_misfit_given_up_lets_any_of_the_kind_in() -> None:
     """'If it fitted' could not be answered."""
     strict = replace(TREE.sockets[1], fits=frozenset({CHEAP}))

@@ -52,11 +52,6 @@ def test_kinds_below_two_sockets_are_watched() -> None:
     assert _kinds(_tree().doubled) == {HEAD, LEAF}
 
 
-def test_kinds_below_an_optional_socket_can_be_left_out() -> None:
-    """A kind that must be asked for would be taken to be there of itself."""
-    assert _kinds(_tree().optional_reach) == {HEAD, LEAF}
-
-
 def test_no_kind_stands_above_itself_here() -> None:
     """The search would guard against a loop that this book does not have."""
     assert _tree().climbing == 0

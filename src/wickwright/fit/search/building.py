@@ -240,13 +240,11 @@ def build_tree(candidates: Sequence[Candidate], sockets: Sequence[Socket]) -> Tr
     kinds = crowds.kinds()
     reach = crowds.spread(kinds)
     must = _must(candidates, sockets, crowds)
-    optional = [bits for bits, socket in zip(reach, sockets, strict=True) if not socket.required]
     forced = [bits for bits, socket in zip(kinds, sockets, strict=True) if socket.required]
     return Tree(
         candidates=candidates,
         sockets=sockets,
         reach=reach,
-        optional_reach=_sum_bits(optional),
         doubled=_doubled(candidates, reach),
         offers=_offers(candidates, crowds),
         shapes=shapes,

@@ -102,6 +102,12 @@ class Finder:
         """Return the contexts the root may be placed in."""
         return [DEMANDS.pack(four(opening, 0)) for opening in self.query.openings]
 
+    def spend(self) -> None:
+        """Count one placing; raise Exhausted when there were more than the effort allows."""
+        self.looked += 1
+        if self.looked > self.query.effort:
+            raise Exhausted
+
     # -- demands --------------------------------------------------------------------
 
     def bears(self, number: int, context: int) -> bool:
@@ -243,6 +249,7 @@ class Finder:
         if self.any_way and self._settled(socket, rows, ends):
             return
         for offer in self._offers(socket, groups, context, kits, rows):
+            self.spend()
             bases = self._promising(socket, offer, rows, ends) if rows else offer.bases
             if bases:
                 hung = self.hung(bases[0][1], context, offer.kits)
@@ -361,6 +368,7 @@ class Finder:
         members = self.tree.members(socket, leniency)
         for number, how in kits:
             if number in members and self.query.usable[number] and self.bears(number, context):
+                self.spend()
                 base = [(self.free[number], number)]
                 self._place(base, how, self.hung(number, context, kits), rows)
 

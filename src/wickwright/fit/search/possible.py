@@ -11,9 +11,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.fit.search.balance import share
-from wickwright.fit.search.finder import Finder
+from wickwright.fit.search.finder import Exhausted, Finder
 from wickwright.fit.search.packs import ABOVE, DEMAND_BITS
-from wickwright.fit.search.query import Found
+from wickwright.fit.search.query import GaveUp
 from wickwright.fit.search.solve import solve
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ Lines = dict[int, list[Line]]
 _EMPTY: Masks = frozenset({0})
 
 
-def possible(memory: Memory, query: Query) -> bool:
+def possible(memory: Memory, query: Query) -> bool | GaveUp:
     """Tell whether there is any way at all.
 
     Parameters
@@ -47,14 +47,18 @@ def possible(memory: Memory, query: Query) -> bool:
 
     Returns
     -------
-    bool
-        True exactly when :func:`~wickwright.fit.search.solve.solve` finds a way.
+    bool or GaveUp
+        True exactly when :func:`~wickwright.fit.search.solve.solve` finds a way; that it gave
+        up is neither.
     """
     if query.most:
         outcome = solve(memory, query)
-        return isinstance(outcome, Found) and bool(outcome.ways)
+        return outcome if isinstance(outcome, GaveUp) else bool(outcome.ways)
     prover = _Prover(memory, query)
-    return any(prover.opens(context) for context in prover.openings())
+    try:
+        return any(prover.opens(context) for context in prover.openings())
+    except Exhausted:
+        return GaveUp(prover.looked)
 
 
 class _Prover(Finder):
@@ -97,6 +101,7 @@ class _Prover(Finder):
             telling = self.query.required | self.tree.outside[socket]
             plain = not self.tree.reach[socket] & self.twice & telling & ~self.query.required
             for group, had, sold in self._there(socket, context, extra):
+                self.spend()
                 found = self._standing(group, had, sold, context, extra)
                 masks.update(mask & telling for mask in found)
                 if plain and masks.issuperset(ends):
@@ -191,6 +196,7 @@ class _Prover(Finder):
                 for number in group.members:
                     lane = 1 << 8 * number
                     if lane & (had | sold):
+                        self.spend()
                         one = self._least_of(number, lane & had, lane & sold, context, extra, arm)
                         _lower(least, one)
         return self._with_empty(socket, least, 0)
@@ -239,6 +245,7 @@ class _Prover(Finder):
         rows: Lines = {}
         if self.worth_filling(socket):
             for group, had, sold in self._there(socket, context, extra):
+                self.spend()
                 self._group_lines(group, had, sold, context, extra, rows)
         if not self.tree.sockets[socket].required:
             rows = {mask: some for mask, some in rows.items() if mask & self.query.required}

@@ -56,21 +56,29 @@ def solve(memory: Memory, query: Query) -> Found | GaveUp:
     Found or GaveUp
         One way for each unbeaten combination of costs, ascending by the first cost.
     """
-    kits = frozenset((number, int(How.KEPT)) for number in query.owned)
     finder = Finder(memory, query)
-    rows = _finished(
-        finder, [finder.front(query.root, context, kits) for context in finder.openings()]
-    )
-    tree = memory.tree
-    if query.pivots and not all(row[1] and stands(tree, query, row[1]) for row in rows):
-        steady = StandingFinder(memory, query)
-        try:
-            rows = _finished(
-                steady, [_steady_front(steady, query, context) for context in steady.openings()]
-            )
-        except Exhausted:
-            return GaveUp(steady.looked)
+    try:
+        rows = _plain_rows(finder)
+        if query.pivots and not all(row[1] and stands(memory.tree, query, row[1]) for row in rows):
+            finder = steady = StandingFinder(memory, query, finder.looked)
+            rows = _steady_rows(steady)
+    except Exhausted:
+        return GaveUp(finder.looked)
     return Found(tuple(Way(PACKING.unpack(label), node) for label, node in rows if node))
+
+
+def _plain_rows(finder: Finder) -> list[Row]:
+    """Search without balance."""
+    query = finder.query
+    kits = frozenset((number, int(How.KEPT)) for number in query.owned)
+    fronts = [finder.front(query.root, context, kits) for context in finder.openings()]
+    return _finished(finder, fronts)
+
+
+def _steady_rows(finder: StandingFinder) -> list[Row]:
+    """Search with balance."""
+    fronts = [_steady_front(finder, finder.query, context) for context in finder.openings()]
+    return _finished(finder, fronts)
 
 
 def _steady_front(finder: StandingFinder, query: Query, context: int) -> Front:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from wickwright.fit.search.balance import share
-from wickwright.fit.search.finder import GUARDS, Exhausted, Finder, Joint, crossed
+from wickwright.fit.search.finder import GUARDS, Finder, Joint, crossed
 from wickwright.fit.search.labels import unbeaten
 from wickwright.fit.search.query import How
 
@@ -43,8 +43,9 @@ class _Standing(NamedTuple):
 class StandingFinder(Finder):
     """A finder whose labels carry leverage about a pivot."""
 
-    def __init__(self, memory: Memory, query: Query) -> None:
+    def __init__(self, memory: Memory, query: Query, looked: int = 0) -> None:
         super().__init__(memory, query)
+        self.looked = looked
         self.stood: dict[tuple[int, int, Kits, int, int, int], Front] = {}
 
     def standing(
@@ -81,7 +82,7 @@ class StandingFinder(Finder):
         rows: Front = {}
         telling = self.query.required | self.tree.outside[socket]
         for offer in self._standing_offers(socket, context, kits, arm, cap):
-            self._spend()
+            self.spend()
             if self._promises(offer, rows, max(floor, offer.leverage), telling):
                 self.stand_one(offer.choice, context, arm, floor, cap, rows, telling)
         if not self.tree.sockets[socket].required:
@@ -105,11 +106,6 @@ class StandingFinder(Finder):
                     offers.append(_Standing(choice[0] + cheapest, len(offers), choice, lows, least))
         offers.sort()
         return offers
-
-    def _spend(self) -> None:
-        self.looked += 1
-        if self.looked > self.query.effort:
-            raise Exhausted
 
     def _with_empty(self, rows: Front, floor: int, cap: int) -> Front:
         if not self.bonus_kinds:

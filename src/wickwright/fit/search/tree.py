@@ -152,8 +152,6 @@ class Tree:
         By class number.
     reach : sequence of int
         Kinds that can stand in or below a class, as bits.
-    optional_reach : int
-        Kinds that can be left out because a socket on the way is optional, as bits.
     doubled : int
         Kinds that can stand below two sockets of one candidate, as bits.
     offers : sequence of sequence of sequence of int
@@ -185,7 +183,6 @@ class Tree:
     candidates: Sequence[Candidate]
     sockets: Sequence[Socket]
     reach: Sequence[int]
-    optional_reach: int
     doubled: int
     offers: Sequence[Sequence[Sequence[int]]]
     shapes: Sequence[int]

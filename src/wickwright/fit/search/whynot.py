@@ -24,8 +24,8 @@ def conflict(
     Parameters
     ----------
     claims : sequence
-        Those least willingly heard of first: the conflict prefers later ones... earlier
-        claims are kept as background as long as possible, so they appear only when needed.
+        In the order of preference: of several conflicts, the one that does with the earlier
+        claims is found.
     holds : callable
         Tells whether a set of claims can all be met.
 
