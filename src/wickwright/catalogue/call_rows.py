@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.call_records import (
-    STRENGTHS,
     CallBook,
     Cause,
     Complaint,
@@ -21,6 +20,7 @@ from wickwright.catalogue.call_records import (
     Way,
 )
 from wickwright.catalogue.print_cells import print_number
+from wickwright.catalogue.shares import parse_strength
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -122,10 +122,7 @@ def _causes(sheet: Sheet) -> Iterator[Cause]:
 def _shows(sheet: Sheet) -> Iterator[Show]:
     columns = (sheet.texts[c] for c in ("cause", "sign", "strength", "source"))
     for cause, sign, printed, source in zip(*columns, strict=True):
-        strength = STRENGTHS.get(printed)
-        yield Show(
-            cause, sign, float(printed) / 100 if strength is None else strength, source, printed
-        )
+        yield Show(cause, sign, parse_strength(printed), source, printed)
 
 
 def _remedies(sheet: Sheet) -> Iterator[Remedy]:

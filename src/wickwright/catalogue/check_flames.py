@@ -12,7 +12,7 @@ from wickwright.catalogue.spelling import meant, quoted
 if TYPE_CHECKING:
     from wickwright.catalogue.sheets import Sheet, Sheets
 
-__all__ = ["ASSUMPTION", "check_flames"]
+__all__ = ["ASSUMPTION", "check_flames", "check_sources"]
 
 ASSUMPTION = "assumption"
 """What stands in place of a source where a figure is assumed."""
@@ -52,9 +52,18 @@ def _check_kinds(sheet: Sheet, parts: Sheet) -> None:
             sheet.fault(at, "property", what, cure)
 
 
-def _check_sources(sheet: Sheet, sources: Sheet) -> None:
+def check_sources(sheet: Sheet, sources: Sheet) -> None:
+    """Note the sources that are neither in the book nor an assumption.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        A table with a column ``source``; faults are added to it.
+    sources : Sheet
+        The table of sources.
+    """
     keys = places(sources)
-    for at, key in enumerate(sheet.texts["source"]):
+    for at, key in enumerate(sheet.texts["source"] if sources.known else ()):
         if key and key != ASSUMPTION and key not in keys:
             cure = (
                 f"{meant(key, (*keys, ASSUMPTION))}write the key of a row of the table sources, "
@@ -91,5 +100,5 @@ def check_flames(sheets: Sheets) -> None:
     sheet = sheets["flames"]
     _check_values(sheet)
     _check_kinds(sheet, sheets["parts"])
-    _check_sources(sheet, sheets["sources"])
+    check_sources(sheet, sheets["sources"])
     _check_feet(sheet, sheets["parts"])

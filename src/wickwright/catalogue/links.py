@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.sheets import Sheet, Sheets
 
-__all__ = ["IDENTITIES", "check_keys", "check_links", "places"]
+__all__ = ["IDENTITIES", "check_keys", "check_links", "filled", "places"]
 
 IDENTITIES: dict[str, tuple[str, ...]] = {
     **{name: (t.columns[0].name,) for name, t in TABLES.items() if t.columns[0].holds is Holds.KEY},
@@ -48,6 +48,24 @@ def places(sheet: Sheet) -> dict[str, int]:
         if key:
             first.setdefault(key, at)
     return first
+
+
+def filled(sheet: Sheet, column: str) -> set[str]:
+    """Return what stands in a column, the blanks left out.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        Any table.
+    column : str
+        One of its columns.
+
+    Returns
+    -------
+    set of str
+        Every text of the column once; empty where nobody has filled it in.
+    """
+    return set(filter(None, sheet.texts[column]))
 
 
 def check_keys(sheet: Sheet) -> None:

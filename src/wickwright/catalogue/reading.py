@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.assembling import assemble
+from wickwright.catalogue.check_calls import check_calls
 from wickwright.catalogue.check_flames import check_flames
 from wickwright.catalogue.check_includes import check_includes
 from wickwright.catalogue.check_lamps import check_lamps
+from wickwright.catalogue.check_marks import check_marks
 from wickwright.catalogue.check_parts import check_parts
 from wickwright.catalogue.check_ports import check_ports
 from wickwright.catalogue.check_wishes import check_wishes
@@ -66,6 +68,8 @@ def read_book(tables: Sequence[RawTable]) -> Book | tuple[Fault, ...]:
     check_flames(sheets)
     check_lamps(sheets)
     check_wishes(sheets)
+    check_marks(sheets)
+    check_calls(sheets)
     if faults:
         return tuple(sorted(set(faults), key=_place))
     return assemble(sheets)
