@@ -1,0 +1,116 @@
+"""A case as it stands: the lamp, the complaint, and what has been said and done, in order.
+
+Everything the program says about a case follows from this record and the fit book, so a case
+can be written down, taken up again, and any step of it taken back.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+__all__ = ["Act", "Answer", "Case", "Cleared", "Computed", "Danger", "Event", "Outcome", "Said"]
+
+
+class Said(StrEnum):
+    """What a caller answers."""
+
+    YES = "yes"
+    NO = "no"
+    UNSURE = "don't know"
+
+
+class Outcome(StrEnum):
+    """What came of something done."""
+
+    CURED = "it burns well"
+    STILL = "still wrong"
+    NOT_DONE = "could not be done"
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A sign asked about, and what was said."""
+
+    sign: str
+    said: Said
+
+
+@dataclass(frozen=True, slots=True)
+class Computed:
+    """Something worked out about a cause instead of asked.
+
+    Attributes
+    ----------
+    cause : str
+        The cause it speaks of.
+    odds : float
+        How many times likelier what was found is with the cause than without [-].
+    because : str
+        The reason, to be read out.
+    """
+
+    cause: str
+    odds: float
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """A remedy tried, and what came of it."""
+
+    remedy: str
+    outcome: Outcome
+
+
+@dataclass(frozen=True, slots=True)
+class Danger:
+    """A danger asked about, and what was said."""
+
+    danger: str
+    said: Said
+
+
+@dataclass(frozen=True, slots=True)
+class Cleared:
+    """A danger dealt with: what clears it was read out, and the caller says it is so."""
+
+    danger: str
+
+
+Event = Answer | Computed | Act | Danger | Cleared
+"""One thing said, worked out or done."""
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A case as it stands.
+
+    Attributes
+    ----------
+    lamp : str
+        Model number.
+    parts : tuple of str
+        The parts really on it.
+    complaint : str
+        Key of the complaint.
+    events : tuple of Event
+        What was said, worked out and done, oldest first.
+    """
+
+    lamp: str
+    parts: tuple[str, ...]
+    complaint: str
+    events: tuple[Event, ...] = ()
+
+    def then(self, *events: Event) -> Case:
+        """Return the case with more said or done."""
+        return replace(self, events=(*self.events, *events))
+
+    def back(self) -> Case:
+        """Return the case without the last thing a person said or did.
+
+        What was worked out after it goes with it: it is worked out again.
+        """
+        people = [at for at, one in enumerate(self.events) if not isinstance(one, Computed)]
+        return replace(self, events=self.events[: people[-1]] if people else ())

@@ -1,0 +1,117 @@
+"""The dangers of a lamp that burns badly, and what is done about each before anything else.
+
+They stand in the program and not in a table, so that no book, setting or learning can take
+one away.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from wickwright.catalogue.call_records import DANGERS
+
+__all__ = ["GUARDS", "NEVER", "Guard"]
+
+NEVER: Final = (
+    "Do not blow down the chimney, do not carry the lamp while it burns, and do not fill or "
+    "relight it while it is hot.",
+    "If anything burns outside the lamp: smother it with a lid, a wet blanket or earth, never "
+    "water on burning oil. If it is not out at once, get everybody out and call the fire brigade.",
+)
+"""Said with every danger (source keys ``armyps669``, ``practice``)."""
+
+_OUT = "Turn the flame down until it is out, if that can be done without reaching over the glass."
+_COOL = "Leave the lamp where it stands for 30 minutes, until all of it is cold to the hand."
+_AIR = "Open doors and windows."
+
+
+@dataclass(frozen=True, slots=True)
+class Guard:
+    """What is done about one danger.
+
+    Attributes
+    ----------
+    danger : str
+        Key of :data:`wickwright.catalogue.call_records.DANGERS`.
+    asks : str
+        The question that finds it out.
+    tells : tuple of str
+        What the caller is told at once, in order.
+    clears : str
+        What must be so before the lamp may be lit again, as the caller confirms it; blank
+        where no telephone call can settle it and the lamp goes to the bench.
+    """
+
+    danger: str
+    asks: str
+    tells: tuple[str, ...]
+    clears: str
+
+
+GUARDS: Final[dict[str, Guard]] = {
+    guard.danger: guard
+    for guard in (
+        Guard(
+            "unwell",
+            "Does anyone in the room have a headache, feel dizzy or sick?",
+            (
+                "Everybody out into fresh air now, also children and animals. Leave the lamp.",
+                "Call the emergency number and say carbon monoxide. Do not go back in.",
+                "This call can wait.",
+            ),
+            "everybody has been seen by a doctor or is well again, the place has been aired, a "
+            "carbon monoxide alarm hangs in the room, and somebody competent says it may be used",
+        ),
+        Guard(
+            "outside-glass",
+            "Is there flame outside the glass, or does it shoot up above it?",
+            (_OUT, "If it will not go down, smother the chimney's top with a metal lid.", _COOL),
+            "the flame is out, the lamp is cold, and nothing around it has burned",
+        ),
+        Guard(
+            "no-answer",
+            "Does the flame stay as it is when the knob is turned down?",
+            ("Smother the chimney's top with a metal lid until the flame is out.", _COOL),
+            "",
+        ),
+        Guard(
+            "wet-font",
+            "Is the font, or the table under it, wet with fuel?",
+            (_OUT, _COOL, "No flame and no spark near it. Wipe it dry; take the rags outdoors."),
+            "the lamp is out and cold, wiped dry, and has stayed dry on paper for 20 minutes",
+        ),
+        Guard(
+            "cracked-font",
+            "Is the font cracked, or its seam open?",
+            (_OUT, _COOL, "Empty it outdoors into a fuel can. It must not be lit again."),
+            "",
+        ),
+        Guard(
+            "wrong-fuel",
+            "Could there be anything but clear lamp kerosene in it: petrol, camp fuel, a mix, "
+            "something from an unmarked can?",
+            (
+                _OUT,
+                "Petrol in a lamp explodes. Everybody away from it until it is cold.",
+                _COOL,
+                "Empty it outdoors, away from flame, into a can marked for waste fuel.",
+            ),
+            "font emptied outdoors, rinsed twice with fresh clear kerosene, wick washed in it or "
+            "renewed, and filled from a marked can",
+        ),
+        Guard(
+            "closed-room",
+            "Does it burn in a tent, a vehicle, a boat's cabin or a room with all shut?",
+            (_OUT, _AIR, "Go outside until the air is fresh."),
+            "the lamp stands in a room with a door or window that is kept ajar, and a carbon "
+            "monoxide alarm hangs there",
+        ),
+    )
+}
+"""By danger, the gravest first. ``common practice, no published source`` unless the
+bibliography says otherwise; local codes, the maker's leaflet and the fire brigade's advice
+come first."""
+
+if set(GUARDS) != set(DANGERS):  # pragma: no cover - a slip of the programmer, not of a user
+    raise AssertionError(set(GUARDS) ^ set(DANGERS))

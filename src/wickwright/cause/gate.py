@@ -1,0 +1,122 @@
+"""Safety comes before the arithmetic: what stands between a case and any step with a flame.
+
+A :class:`Step` is made without knowing of dangers; only what the gate lets through is offered.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Protocol, TypeVar
+
+from wickwright.catalogue.call_records import State
+from wickwright.cause.case import Answer, Cleared, Danger, Said
+from wickwright.cause.dangers import GUARDS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from wickwright.catalogue.call_records import Sign
+    from wickwright.cause.case import Case, Event
+    from wickwright.cause.dangers import Guard
+
+__all__ = ["Gate", "NeedsState", "gate_of"]
+
+
+class NeedsState(Protocol):
+    """Anything that must be done with the lamp in some state."""
+
+    @property
+    def state(self) -> State:
+        """What the lamp must be."""
+
+
+Step = TypeVar("Step", bound=NeedsState)
+
+
+@dataclass(frozen=True, slots=True)
+class Gate:
+    """Whether a lamp may burn, and what is still to be asked or done about it.
+
+    Attributes
+    ----------
+    unasked : tuple of Guard
+        Dangers nobody has asked about yet, gravest first.
+    shut : tuple of Guard
+        Dangers found and not cleared, gravest first.
+    """
+
+    unasked: tuple[Guard, ...]
+    shut: tuple[Guard, ...]
+
+    @property
+    def open(self) -> bool:
+        """True when every danger has been asked about and none is left."""
+        return not self.unasked and not self.shut
+
+    @property
+    def bench(self) -> bool:
+        """True when a danger is there that no telephone call can clear."""
+        return any(not guard.clears for guard in self.shut)
+
+    def lets(self, steps: Iterable[Step]) -> tuple[Step, ...]:
+        """Return the steps that may be offered: none that needs a flame unless all is clear.
+
+        Parameters
+        ----------
+        steps : iterable of Step
+            Best first.
+
+        Returns
+        -------
+        tuple of Step
+            In the same order.
+        """
+        return tuple(step for step in steps if self.open or step.state is not State.LIT)
+
+
+def _standing(event: Event, signs: Mapping[str, Sign]) -> tuple[str, bool | None]:
+    """Return the danger an event speaks of, and whether it is there; None: not settled."""
+    match event:
+        case Danger(danger, said):
+            return danger, None if said is Said.UNSURE else said is Said.YES
+        case Answer(sign, Said.YES) if sign in signs and signs[sign].danger:
+            return signs[sign].danger, True
+        case Cleared(danger):
+            return danger, False
+        case _:
+            return "", None
+
+
+def gate_of(case: Case, signs: Mapping[str, Sign]) -> Gate:
+    """Read a case for dangers.
+
+    Parameters
+    ----------
+    case : Case
+        The case as it stands.
+    signs : mapping of str to Sign
+        Every sign of the book, also those that do not suit this lamp.
+
+    Returns
+    -------
+    Gate
+        A danger counts as there from the first yes until it is cleared; 'don't know' counts
+        as there, because not knowing is no reason to light a lamp. What no call can clear
+        stays for the rest of the case.
+    """
+    found: dict[str, bool] = {}
+    for event in case.events:
+        danger, there = _standing(event, signs)
+        if danger in GUARDS:
+            found[danger] = _next(found.get(danger), there, GUARDS[danger], event)
+    return Gate(
+        unasked=tuple(guard for key, guard in GUARDS.items() if key not in found),
+        shut=tuple(guard for key, guard in GUARDS.items() if found.get(key)),
+    )
+
+
+def _next(before: bool | None, there: bool | None, guard: Guard, event: Event) -> bool:
+    """Return whether a danger is there after one more event."""
+    if before and not (isinstance(event, Cleared) and guard.clears):
+        return True
+    return there is not False
