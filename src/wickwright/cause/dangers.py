@@ -14,10 +14,10 @@ from wickwright.catalogue.call_records import DANGERS
 __all__ = ["GUARDS", "NEVER", "Guard"]
 
 NEVER: Final = (
-    "Do not blow down the chimney, do not carry the lamp while it burns, and do not fill or "
-    "relight it while it is hot.",
-    "If anything burns outside the lamp: smother it with a lid, a wet blanket or earth, never "
-    "water on burning oil. If it is not out at once, get everybody out and call the fire brigade.",
+    "Do not blow down the chimney, and do not carry the lamp while it burns.",
+    "Do not fill or relight it while it is hot.",
+    "Fire outside the lamp: smother it with a lid, a wet blanket or earth; never water on oil.",
+    "If it is not out at once, get everybody out and call the fire brigade.",
 )
 """Said with every danger (source keys ``armyps669``, ``practice``)."""
 
@@ -109,9 +109,8 @@ GUARDS: Final[dict[str, Guard]] = {
         ),
     )
 }
-"""By danger, the gravest first. ``common practice, no published source`` unless the
-bibliography says otherwise; local codes, the maker's leaflet and the fire brigade's advice
-come first."""
+"""By danger, the gravest first (source key ``practice``). Local codes, the maker's leaflet and
+the fire brigade's advice come first."""
 
 if set(GUARDS) != set(DANGERS):  # pragma: no cover - a slip of the programmer, not of a user
     raise AssertionError(set(GUARDS) ^ set(DANGERS))

@@ -108,15 +108,10 @@ def gate_of(case: Case, signs: Mapping[str, Sign]) -> Gate:
     for event in case.events:
         danger, there = _standing(event, signs)
         if danger in GUARDS:
-            found[danger] = _next(found.get(danger), there, GUARDS[danger], event)
+            cleared = isinstance(event, Cleared) and bool(GUARDS[danger].clears)
+            stays = found.get(danger, False) and not cleared
+            found[danger] = stays or there is not False
     return Gate(
         unasked=tuple(guard for key, guard in GUARDS.items() if key not in found),
         shut=tuple(guard for key, guard in GUARDS.items() if found.get(key)),
     )
-
-
-def _next(before: bool | None, there: bool | None, guard: Guard, event: Event) -> bool:
-    """Return whether a danger is there after one more event."""
-    if before and not (isinstance(event, Cleared) and guard.clears):
-        return True
-    return there is not False
