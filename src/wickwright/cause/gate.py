@@ -8,7 +8,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
-from wickwright.catalogue.call_records import State
 from wickwright.cause.case import Answer, Cleared, Danger, Said
 from wickwright.cause.dangers import GUARDS
 
@@ -19,18 +18,18 @@ if TYPE_CHECKING:
     from wickwright.cause.case import Case, Event
     from wickwright.cause.dangers import Guard
 
-__all__ = ["Gate", "NeedsState", "gate_of"]
+__all__ = ["Gate", "MayBurn", "gate_of"]
 
 
-class NeedsState(Protocol):
-    """Anything that must be done with the lamp in some state."""
+class MayBurn(Protocol):
+    """Anything that could be done with a lamp."""
 
     @property
-    def state(self) -> State:
-        """What the lamp must be."""
+    def lit(self) -> bool:
+        """True if the lamp burns during it or is lit after it."""
 
 
-Step = TypeVar("Step", bound=NeedsState)
+Step = TypeVar("Step", bound=MayBurn)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +70,7 @@ class Gate:
         tuple of Step
             In the same order.
         """
-        return tuple(step for step in steps if self.open or step.state is not State.LIT)
+        return tuple(step for step in steps if self.open or not step.lit)
 
 
 def _standing(event: Event, signs: Mapping[str, Sign]) -> tuple[str, bool | None]:

@@ -1,0 +1,52 @@
+"""What steps cost, in minutes of the caller's time; everything a maker may set."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+__all__ = ["Costs", "Offer"]
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """Costs of a repair over the telephone (source key ``assumption``; a maker sets its own).
+
+    Attributes
+    ----------
+    hand_over : float
+        A repair at the bench, with posting and waiting [min]: the desk's main dial.
+    cooling : float
+        Letting the lamp cool and lighting it again to look, paid once for things done to a cold
+        lamp together [min].
+    lighting : float
+        Lighting it, or looking at it lit after an act that does not cool it [min].
+    coins_a_minute : float
+        Money that weighs as much as one minute [smallest coin/min].
+    unpriced : float
+        What a part weighs whose price is not in the book [min].
+    most_faults : int
+        Causes that may hold at once [-].
+    """
+
+    hand_over: float = 90.0
+    cooling: float = 12.0
+    lighting: float = 6.0
+    coins_a_minute: float = 60.0
+    unpriced: float = 30.0
+    most_faults: int = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """What the parts of a remedy cost, or that there are none to be had.
+
+    Attributes
+    ----------
+    price : int or None
+        Price of its route [smallest coin]; None where it is not known.
+    to_be_had : bool
+        False where no route leads to it, so that it can only be done at the bench.
+    """
+
+    price: int | None
+    to_be_had: bool = True

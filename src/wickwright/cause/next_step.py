@@ -1,0 +1,291 @@
+"""What to do next about a case: the step after which the lamp burns well at the least cost."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from wickwright.catalogue.call_records import State
+from wickwright.cause.case import Act, Computed, Outcome
+from wickwright.cause.costs import Costs
+from wickwright.cause.gate import gate_of
+from wickwright.cause.weighing import COLD, LIT, acts_for, reliability, weighed
+from wickwright.chance.evidence import answers_given
+from wickwright.chance.next_question import Question, gains, stack
+from wickwright.chance.noisy_or import sign_given
+from wickwright.chance.repair import Do as Doing
+from wickwright.chance.repair import steps as every_step
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from wickwright.catalogue.call_records import CallBook
+    from wickwright.cause.case import Case, Event
+    from wickwright.cause.costs import Offer
+    from wickwright.cause.gate import Gate
+    from wickwright.cause.knowledge import Knowledge
+    from wickwright.cause.weighing import Weighed
+    from wickwright.chance.acts import Acts, Repair
+    from wickwright.chance.arrays import Floats
+    from wickwright.chance.next_question import Questions
+    from wickwright.chance.repair import Steps
+
+__all__ = ["Advice", "Do", "Likely", "Skipped", "Step", "advise", "questions_of"]
+
+
+class Do(StrEnum):
+    """Kinds of step."""
+
+    ASK = "ask"
+    ACT = "act"
+    BENCH = "bench"
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing that could be done next.
+
+    Attributes
+    ----------
+    do : Do
+        Ask after a sign, do a remedy, or hand over to the bench.
+    key : str
+        The sign or the remedy; blank for the bench.
+    minutes : float
+        Expected until the lamp burns well, if this is done next [min].
+    own : float
+        What the step itself takes, without cooling or lighting [min].
+    state : State
+        What the lamp must be to do it.
+    lit : bool
+        True if the lamp burns during the step or is lit after it to see what came of it.
+    about : tuple of str
+        Causes it speaks to, most telling first.
+    """
+
+    do: Do
+    key: str
+    minutes: float
+    own: float
+    state: State
+    lit: bool
+    about: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Likely:
+    """A cause, and how probable it is [-]."""
+
+    cause: str
+    chance: float
+
+
+@dataclass(frozen=True, slots=True)
+class Skipped:
+    """A sign that is not asked after, because a cause of it was worked out."""
+
+    sign: str
+    cause: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """What a case comes to as it stands.
+
+    Attributes
+    ----------
+    gate : Gate
+        Whether the lamp may burn; comes before everything else.
+    steps : tuple of Step
+        What may be done next, cheapest expected end first; nothing that needs a flame while the
+        gate is shut.
+    causes : tuple of Likely
+        Most probable first.
+    plan : tuple of str
+        Remedies in order if nothing more is asked, before the bench if all fail.
+    clash : tuple of Event
+        Things said that do not go together; ask again before acting on them.
+    skipped : tuple of Skipped
+        What is not asked, and why.
+    closed : bool
+        True when a remedy has cured it.
+    """
+
+    gate: Gate
+    steps: tuple[Step, ...]
+    causes: tuple[Likely, ...]
+    plan: tuple[str, ...]
+    clash: tuple[Event, ...] = ()
+    skipped: tuple[Skipped, ...] = ()
+    closed: bool = False
+
+    @property
+    def best(self) -> Step | None:
+        """The step to take; None while a danger stands first, or when the case is closed."""
+        return None if self.closed or not self.gate.open else next(iter(self.steps), None)
+
+
+_CLUSTER = {State.COLD: COLD, State.LIT: LIT, State.ANY: -1}
+_SHOWN = 4
+_TELLING = 0.005
+
+
+def questions_of(known: Knowledge) -> Questions | None:
+    """Lay the signs of a complaint side by side as questions; do it once for a case.
+
+    Parameters
+    ----------
+    known : Knowledge
+        Complaint and lamp.
+
+    Returns
+    -------
+    Questions or None
+        In the order of ``known.signs``; None where there are none.
+    """
+    if not known.signs:
+        return None
+    there = sign_given(known.net, known.sets)
+    return stack(
+        [
+            Question(answers_given(reliability(sign), row), sign.minutes, _CLUSTER[sign.state])
+            for sign, row in zip(known.signs, there, strict=True)
+        ]
+    )
+
+
+def _computed(case: Case) -> dict[str, Computed]:
+    return {one.cause: one for one in case.events if isinstance(one, Computed)}
+
+
+def _skipped(case: Case, known: Knowledge) -> tuple[Skipped, ...]:
+    """Return the signs that only repeat what was worked out about a cause.
+
+    A sign that one cause alone makes, and that cause has been worked out, tells nothing more.
+    """
+    worked = _computed(case)
+    found = []
+    for place, sign in enumerate(known.signs):
+        makers = [known.causes[c].id for c in np.flatnonzero(known.net.links[place])]
+        if makers and all(maker in worked for maker in makers):
+            found.append(Skipped(sign.id, makers[0], worked[makers[0]].because))
+    return tuple(found)
+
+
+def _about(known: Knowledge, repair: Repair, place: int) -> tuple[str, ...]:
+    """Return the causes a sign speaks to: strong links to causes that are in play."""
+    pull = known.net.links[place] * repair.beliefs.marginals(known.sets)
+    order = np.argsort(-pull, kind="stable")[:_SHOWN]
+    return tuple(known.causes[c].id for c in order if pull[c] > _TELLING)
+
+
+def _cured(known: Knowledge, repair: Repair, place: int) -> tuple[str, ...]:
+    pull = known.cures[place] * repair.beliefs.marginals(known.sets)
+    order = np.argsort(-pull, kind="stable")[:_SHOWN]
+    return tuple(known.causes[c].id for c in order if pull[c] > _TELLING)
+
+
+def _worth(found: Steps, told: Floats) -> list[tuple[Doing, int, float]]:
+    """Return the steps in order; a question that tells nothing is none."""
+    return [
+        (step.do, step.which, step.cost)
+        for step in found.ranked()
+        if step.do is not Doing.ASK or told[step.which] > 0.0
+    ]
+
+
+def _steps(
+    known: Knowledge, acts: Acts, repair: Repair, questions: Questions | None, found: Steps
+) -> tuple[Step, ...]:
+    told = np.empty(0) if questions is None else gains(repair.beliefs, questions)
+    made = []
+    for do, which, cost in _worth(found, told):
+        if do is Doing.ASK:
+            sign = known.signs[which]
+            lit = sign.state is State.LIT
+            about = _about(known, repair, which)
+            step = Step(Do.ASK, sign.id, cost, sign.minutes, sign.state, lit, about)
+        elif do is Doing.ACT:
+            remedy, about = known.remedies[which], _cured(known, repair, which)
+            own = float(acts.cost[which])
+            step = Step(Do.ACT, remedy.id, cost, own, remedy.state, lit=True, about=about)
+        else:
+            step = Step(Do.BENCH, "", cost, cost, State.ANY, lit=False, about=())
+        made.append(step)
+    return tuple(made)
+
+
+def _likely(known: Knowledge, repair: Repair) -> tuple[Likely, ...]:
+    chances = repair.beliefs.marginals(known.sets)
+    order = np.argsort(-chances, kind="stable")
+    return tuple(Likely(known.causes[c].id, float(chances[c])) for c in order)
+
+
+def _open(known: Knowledge, gone: Sequence[str] | frozenset[str]) -> tuple[int, ...]:
+    return tuple(p for p, sign in enumerate(known.signs) if sign.id not in gone)
+
+
+def advise(
+    case: Case,
+    known: Knowledge,
+    calls: CallBook,
+    offers: Mapping[str, Offer],
+    costs: Costs | None = None,
+    questions: Questions | None = None,
+) -> Advice:
+    """Say what a case comes to as it stands, and what to do next.
+
+    Parameters
+    ----------
+    case : Case
+        The case as it stands.
+    known : Knowledge
+        Its complaint and lamp.
+    calls : CallBook
+        The call tables of the book.
+    offers : mapping of str to Offer
+        By remedy: what its parts cost, or that they are not to be had; a remedy without an
+        entry needs no part.
+    costs : Costs, optional
+        What steps cost; the defaults if left out.
+    questions : Questions, optional
+        Of :func:`questions_of`, so that they are laid out once.
+
+    Returns
+    -------
+    Advice
+        Every step that may be offered, ranked.
+    """
+    costs = costs or Costs()
+    questions = questions_of(known) if questions is None else questions
+    gate = gate_of(case, calls.signs)
+    shut = frozenset(key for key, offer in offers.items() if not offer.to_be_had)
+    acts = acts_for(known, offers, costs)
+    seen = weighed(case, known, calls.signs, acts, shut)
+    skipped = _skipped(case, known)
+    cured = any(isinstance(e, Act) and e.outcome is Outcome.CURED for e in case.events)
+    if seen.repair is None:
+        return _at_a_loss(gate, seen, skipped, costs, closed=cured)
+    gone = seen.answered | {one.sign for one in skipped}
+    found = every_step(seen.repair, acts, questions, costs.hand_over, among=_open(known, gone))
+    return Advice(
+        gate=gate,
+        steps=gate.lets(_steps(known, acts, seen.repair, questions, found)),
+        causes=_likely(known, seen.repair),
+        plan=tuple(known.remedies[p].id for p in found.plan),
+        clash=seen.clash,
+        skipped=skipped,
+        closed=cured,
+    )
+
+
+def _at_a_loss(
+    gate: Gate, seen: Weighed, skipped: tuple[Skipped, ...], costs: Costs, *, closed: bool
+) -> Advice:
+    """Return advice where what was said is impossible under the tables: no guess is made."""
+    bench = Step(Do.BENCH, "", costs.hand_over, costs.hand_over, State.ANY, lit=False, about=())
+    return Advice(gate, (bench,), (), (), seen.clash, skipped, closed)

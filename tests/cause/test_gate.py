@@ -1,0 +1,111 @@
+"""Safety comes before the arithmetic."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from tests.support.small_calls import small_calls
+
+from wickwright.catalogue.call_records import DANGERS
+from wickwright.cause.case import Act, Answer, Case, Cleared, Computed, Danger, Event, Outcome, Said
+from wickwright.cause.dangers import GUARDS
+from wickwright.cause.gate import gate_of
+from wickwright.cause.knowledge import knowledge_of
+from wickwright.cause.next_step import advise, questions_of
+
+CALLS = small_calls()
+KNOWN = knowledge_of(CALLS, {"chimney"}, "", "dim")
+QUESTIONS = questions_of(KNOWN)
+ALL_CLEAR = tuple(Danger(key, Said.NO) for key in GUARDS)
+
+
+def case(*events: Event) -> Case:
+    return Case("L1", ("P1",), "dim", events)
+
+
+said = st.sampled_from(Said)
+events = st.lists(
+    st.one_of(
+        st.builds(Danger, st.sampled_from(sorted(DANGERS)), said),
+        st.builds(Cleared, st.sampled_from(sorted(DANGERS))),
+        st.builds(Answer, st.sampled_from(sorted(CALLS.signs)), said),
+        st.builds(Act, st.sampled_from(sorted(CALLS.remedies)), st.just(Outcome.STILL)),
+        st.builds(
+            Computed,
+            st.sampled_from(sorted(CALLS.causes)),
+            st.floats(0.02, 50.0),
+            st.just("worked out"),
+        ),
+    ),
+    max_size=14,
+)
+
+
+def dangers_left(told: list[Event]) -> set[str]:
+    """Read a case for dangers anew, with nothing but a walk along it."""
+    there = set(DANGERS)
+    sure = set()
+    for event in told:
+        match event:
+            case Danger(danger, Said.NO) if danger not in sure:
+                there.discard(danger)
+            case Danger(danger, _) if danger in DANGERS:
+                there.add(danger)
+                if event.said is not Said.NO:
+                    sure.add(danger)
+            case Answer("wet", Said.YES):
+                there.add("wet-font")
+                sure.add("wet-font")
+            case Cleared(danger) if GUARDS[danger].clears:
+                there.discard(danger)
+                sure.discard(danger)
+    return there
+
+
+@given(events)
+def test_nothing_that_needs_a_flame_is_offered_while_a_danger_is_left(told: list[Event]) -> None:
+    """A caller would be told to light a lamp that leaks, or in a room full of bad air."""
+    advice = advise(case(*told), KNOWN, CALLS, {}, questions=QUESTIONS)
+    if dangers_left(told):
+        assert not advice.gate.open
+        assert [step for step in advice.steps if step.lit] == []
+        assert advice.best is None
+    else:
+        assert advice.gate.open
+
+
+def test_every_danger_is_asked_about_before_anything_else() -> None:
+    """A call could go from the complaint straight to lighting the lamp."""
+    advice = advise(case(), KNOWN, CALLS, {}, questions=QUESTIONS)
+    assert [guard.danger for guard in advice.gate.unasked] == list(GUARDS)
+    assert advice.best is None
+
+
+def test_all_clear_opens_the_gate() -> None:
+    """No call would ever come to its steps."""
+    advice = advise(case(*ALL_CLEAR), KNOWN, CALLS, {}, questions=QUESTIONS)
+    assert advice.gate.open
+    assert advice.best is not None
+
+
+@pytest.mark.parametrize("danger", [key for key, guard in GUARDS.items() if not guard.clears])
+def test_what_no_call_can_clear_stays(danger: str) -> None:
+    """A cracked font would be lit again because somebody said it was fine."""
+    told = case(*ALL_CLEAR, Danger(danger, Said.YES), Cleared(danger), Danger(danger, Said.NO))
+    gate = gate_of(told, CALLS.signs)
+    assert gate.bench
+    assert [guard.danger for guard in gate.shut] == [danger]
+
+
+def test_a_danger_is_cleared_only_by_saying_that_what_clears_it_is_so() -> None:
+    """A 'no' after a 'yes' would open the gate without anything having been done."""
+    wet: tuple[Event, ...] = (*ALL_CLEAR, Answer("wet", Said.YES), Danger("wet-font", Said.NO))
+    assert not gate_of(case(*wet), CALLS.signs).open
+    assert gate_of(case(*wet, Cleared("wet-font")), CALLS.signs).open
+
+
+def test_not_knowing_is_no_reason_to_light_a_lamp() -> None:
+    """Somebody unsure what is in the font would be told to light it."""
+    told = case(*ALL_CLEAR[:-1], Danger(ALL_CLEAR[-1].danger, Said.UNSURE))
+    assert [g.danger for g in gate_of(told, CALLS.signs).shut] == [ALL_CLEAR[-1].danger]
