@@ -1,0 +1,227 @@
+"""What is wrong with this lamp, and what to do next, from the complaint to the parts to send."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TYPE_CHECKING, Final
+
+from wickwright.answers.which_parts import request_of
+from wickwright.answers.worked_out import Circumstances, worked_out
+from wickwright.catalogue.records import Wish
+from wickwright.cause.case import Case, Computed
+from wickwright.cause.costs import Costs, Offer
+from wickwright.cause.knowledge import knowledge_of
+from wickwright.cause.next_step import advise, questions_of
+from wickwright.fit.assemble import assemble
+from wickwright.fit.request import situation
+from wickwright.fit.routes import Impossible, Routes, routes
+from wickwright.terms.units import Units
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from wickwright.catalogue.call_records import Remedy
+    from wickwright.catalogue.records import Part
+    from wickwright.cause.case import Event
+    from wickwright.cause.knowledge import Knowledge
+    from wickwright.cause.next_step import Advice
+    from wickwright.chance.next_question import Questions
+    from wickwright.fit.compiled import Compiled
+    from wickwright.fit.routes import Answer
+
+__all__ = ["Diagnosis", "diagnose"]
+
+_NO_WISH: Final = Wish("", "", ())
+_DEFAULT: Final = Costs()
+_ANYWHERE: Final = Circumstances()
+_UNITS: Final = Units()
+
+
+@dataclass(frozen=True)
+class Diagnosis:
+    """A call about something wrong, as it stands.
+
+    Attributes
+    ----------
+    compiled : Compiled
+        The fit book.
+    case : Case
+        What was said and done, in order. All else follows from it.
+    parts : tuple of Part
+        What is on the lamp.
+    lost : tuple of str
+        Kinds or parts that are gone.
+    where : Circumstances
+        Where and how it burns.
+    costs : Costs
+        What steps cost.
+    units : Units
+        For what is worked out.
+    known : Knowledge
+        What the book knows about the complaint of this lamp.
+    """
+
+    compiled: Compiled
+    case: Case
+    parts: tuple[Part, ...]
+    lost: tuple[str, ...]
+    where: Circumstances
+    costs: Costs
+    units: Units
+    known: Knowledge
+    have: tuple[str, ...] = ()
+
+    def told(self, *events: Event) -> Diagnosis:
+        """Return the call after something was said or done.
+
+        Parameters
+        ----------
+        *events : Event
+            Answers, acts, dangers, in order.
+
+        Returns
+        -------
+        Diagnosis
+            With everything worked out anew.
+        """
+        return self._with(self.case.then(*events))
+
+    def back(self) -> Diagnosis:
+        """Return the call without the last thing that was said or done."""
+        return self._with(self.case.back())
+
+    def _with(self, case: Case) -> Diagnosis:
+        after = replace(self, case=case)
+        for name in ("questions", "offers", "answers", "computed"):
+            if name in self.__dict__:
+                after.__dict__[name] = self.__dict__[name]
+        return after
+
+    @cached_property
+    def questions(self) -> Questions | None:
+        """The signs that could be asked after, laid out once."""
+        return questions_of(self.known)
+
+    @cached_property
+    def computed(self) -> tuple[Computed, ...]:
+        """What was worked out instead of asked."""
+        book = self.compiled.book
+        lamp = book.lamps[self.case.lamp]
+        assembly = assemble(self.parts, self.compiled.joiner)
+        return worked_out(
+            self.compiled,
+            book.calls,
+            lamp,
+            assembly,
+            frozenset(self.have),
+            self.where,
+            self.units,
+        )
+
+    @cached_property
+    def answers(self) -> dict[str, Answer]:
+        """The routes of each remedy that needs a part, by remedy."""
+        return {one.id: self._routes(one) for one in self.known.remedies if one.wish}
+
+    def _routes(self, remedy: Remedy) -> Answer:
+        request = request_of(
+            self.compiled,
+            self.case.lamp,
+            remedy.wish,
+            self.have,
+            self.lost,
+            elevation=self.where.elevation or 0.0,
+        )
+        return routes(self.compiled, request)
+
+    @cached_property
+    def offers(self) -> dict[str, Offer]:
+        """What the parts of each remedy cost, by remedy."""
+        return {key: _offer(answer) for key, answer in self.answers.items()}
+
+    @cached_property
+    def advice(self) -> Advice:
+        """What the call comes to as it stands, and what to do next."""
+        case = replace(self.case, events=(*self.computed, *self.case.events))
+        return advise(
+            case, self.known, self.compiled.book.calls, self.offers, self.costs, self.questions
+        )
+
+
+def _offer(answer: Answer) -> Offer:
+    match answer:
+        case Routes(_, found):
+            return Offer(found[0].price)
+        case Impossible():
+            return Offer(None, to_be_had=False)
+        case _:
+            return Offer(None)
+
+
+def diagnose(
+    compiled: Compiled,
+    lamp: str,
+    complaint: str,
+    *,
+    have: Sequence[str] = (),
+    lost: Sequence[str] = (),
+    where: Circumstances = _ANYWHERE,
+    costs: Costs = _DEFAULT,
+    units: Units = _UNITS,
+    events: Sequence[Event] = (),
+) -> Diagnosis:
+    """Begin, or take up again, a call about something wrong.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    lamp : str
+        Model number.
+    complaint : str
+        Key of the complaint; :func:`wickwright.cause.words.complaints_meant` finds it from a
+        caller's words.
+    have : sequence of str
+        Parts on the lamp that were named; each replaces the one of its kind.
+    lost : sequence of str
+        Parts or kinds that are gone.
+    where : Circumstances
+        Where and how it burns.
+    costs : Costs
+        What steps cost.
+    units : Units
+        For what is worked out.
+    events : sequence of Event
+        What was said and done before.
+
+    Returns
+    -------
+    Diagnosis
+        Its ``advice`` says what to do next; ``answers`` hold the routes of the remedies.
+
+    Raises
+    ------
+    UnknownNameError
+        When a lamp or part is not in the book.
+    NothingKnownError
+        When the book has nothing on this complaint of this lamp.
+    """
+    request = request_of(compiled, lamp, _NO_WISH, have, lost)
+    now = situation(compiled, request)
+    book = compiled.book
+    record = book.lamps[request.lamp]
+    kinds = {book.parts[part].kind for part in record.as_sold} | {p.kind for p in now.owned}
+    known = knowledge_of(book.calls, kinds, record.family, complaint, costs.most_faults)
+    case = Case(request.lamp, tuple(part.id for part in now.owned), complaint, tuple(events))
+    return Diagnosis(
+        compiled,
+        case,
+        now.owned,
+        tuple(request.lost),
+        where,
+        costs,
+        units,
+        known,
+        tuple(request.have),
+    )
