@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from itertools import takewhile
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = ["main", "run"]
 
 _UNUSABLE, _INTERRUPTED, _PIPE_CLOSED, _OURS = 2, 130, 141, 70
+_JSON, _NO_MORE_OPTIONS = "--json", "--"
 _LARGE = 2_000
 """Parts from which on verdicts may be kept; below, their module is not even loaded."""
 
@@ -46,24 +48,24 @@ def run(arguments: Sequence[str]) -> int:
     Returns
     -------
     int
-        Exit code; messages are on standard error.
+        Exit code; messages are on standard error, as JSON when the answer was wanted so.
     """
+    plain = _JSON in [*takewhile(lambda word: word != _NO_MORE_OPTIONS, arguments)]
     try:
         code = _called(list(arguments))
         sys.stdout.flush()
     except click.ClickException as error:
-        _say(error)
-        return _UNUSABLE
+        return _say(error, plain=plain)
     except (KeyboardInterrupt, click.Abort):
         return _INTERRUPTED
     except BrokenPipeError:
         _drop_output()
         return _PIPE_CLOSED
     except OSError as error:
-        click.echo(f"Error: {error.filename or 'a file'}: {error.strerror or error}", err=True)
-        return _UNUSABLE
+        says = f"{error.filename or 'a file'}: {error.strerror or error}"
+        return _tell(error, says, _UNUSABLE, plain=plain)
     except Exception as error:  # noqa: BLE001 - the last line of defence; nothing is hidden
-        return _refused(error) or _our_fault(error)
+        return _refused(error, plain=plain) or _our_fault(error, plain=plain)
     return code if isinstance(code, int) else 0
 
 
@@ -79,35 +81,48 @@ def _called(arguments: list[str]) -> object:
         return ended.exit_code
 
 
-def _say(error: click.ClickException) -> None:
-    """Print what is wrong on standard error, with the command's usage where that is meant."""
+def _say(error: click.ClickException, *, plain: bool) -> int:
+    """Print what is wrong, with the command's usage where that is meant and people read it."""
+    if plain:
+        return _tell(error, error.format_message(), _UNUSABLE, plain=True)
     try:
         error.show()
     except BrokenPipeError:
         _drop_output()
+    return _UNUSABLE
 
 
-def _refused(error: Exception) -> int:
+def _tell(error: Exception, says: str, code: int, *, plain: bool) -> int:
+    """Print what is wrong on standard error; return the exit code."""
+    if plain:
+        from wickwright.cli.output import json_text  # noqa: PLC0415 - not needed for --help
+        from wickwright.cli.problems import plain_problem  # noqa: PLC0415 - not for --help
+
+        click.echo(json_text(plain_problem(error, says, code)), err=True)
+    else:
+        click.echo("\n".join(f"Error: {line}" for line in says.splitlines()), err=True)
+    return code
+
+
+def _refused(error: Exception, *, plain: bool) -> int:
     """Print a name or quantity that cannot be used; 0 when the error is none of these."""
     from wickwright.answers.which_parts import UnknownNameError  # noqa: PLC0415 - not for --help
     from wickwright.terms.units import UnitsError  # noqa: PLC0415 - not needed for --help
 
     if not isinstance(error, UnknownNameError | UnitsError):
         return 0
-    click.echo("\n".join(f"Error: {line}" for line in str(error).splitlines()), err=True)
-    return _UNUSABLE
+    return _tell(error, str(error), _UNUSABLE, plain=plain)
 
 
-def _our_fault(error: Exception) -> int:
+def _our_fault(error: Exception, *, plain: bool) -> int:
     """Own up to a mistake in the program."""
     if os.environ.get("WICKWRIGHT_TRACE"):
         raise error
-    click.echo(
-        f"Error: a mistake in wickwright itself ({type(error).__name__}: {error}). Please report "
-        "it with what you typed; with WICKWRIGHT_TRACE=1 set, the place is shown.",
-        err=True,
+    says = (
+        f"a mistake in wickwright itself ({type(error).__name__}: {error}). Please report "
+        "it with what you typed; with WICKWRIGHT_TRACE=1 set, the place is shown."
     )
-    return _OURS
+    return _tell(error, says, _OURS, plain=plain)
 
 
 def _drop_output() -> None:

@@ -38,6 +38,15 @@ def test_a_changed_cell_is_told_with_its_old_and_new_text() -> None:
     )
 
 
+def test_a_written_nought_is_not_a_blank() -> None:
+    """A figure that was cleared would not be seen, and a 0 would vanish on its way to a file."""
+    new = draft()
+    new["parts"][0]["light"] = "0"
+    nought = _book(new)
+    change = Change("parts", ("B1",), Did.CHANGED, (CellChange("light", "", "0"),))
+    assert compare_books(sound_book(), nought) == (change,)
+
+
 def test_added_and_dropped_rows_are_told_with_what_they_held() -> None:
     """A part that is gone from the book would not be missed."""
     new = draft()

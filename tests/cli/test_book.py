@@ -154,3 +154,35 @@ def test_a_name_that_is_none_is_answered_with_the_nearest(
     found = said(*arguments)
     assert found.code == 2
     assert found.err.startswith(f"Error: {message}")
+
+
+@pytest.mark.parametrize("command", ["convert", "template"])
+def test_a_book_is_not_kept_in_a_form_it_cannot_have(tmp_path: Path, command: str) -> None:
+    """If this failed, 'book.csv' would turn out to be a folder."""
+    target = tmp_path / "book.csv"
+    source = (str(DEMO_BOOK),) if command == "convert" else ()
+    found = said("book", command, *source, str(target))
+    assert (found.code, found.err) == (
+        2,
+        (
+            f"Error: '{target}' ends in '.csv', and a book is not kept in that form: end it in "
+            ".xlsx for a workbook, or name a folder for CSV files, such as 'book'\n"
+        ),
+    )
+    assert not target.exists()
+
+
+def test_a_folder_may_be_named_by_its_edition(tmp_path: Path) -> None:
+    """If this failed, a number behind a point would be taken for the kind of a file."""
+    assert said("book", "template", str(tmp_path / "edition 2.1")).code == 0
+
+
+def test_kinds_are_listed_with_how_many_parts_there_are() -> None:
+    """If this failed, a support lead would have to guess what '--kind' and 'takes' accept."""
+    plain = json.loads(said("book", "list", "kinds", "--json").out)
+    assert plain[0] == {
+        "kind": "base",
+        "parts": "34",
+        "what it is": "carries the font: table, shelf, bracket, hanging frame or floor stand",
+    }
+    assert sum(int(row["parts"]) for row in plain) == 228

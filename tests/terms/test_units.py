@@ -39,7 +39,19 @@ def test_ranges_say_which_end_is_open() -> None:
 
 @pytest.mark.parametrize(
     ("text", "metres"),
-    [("1700m", 1700), ("1,700 m", 1700), ("5200ft", 1584.96), ("-430 m", -430), ("0 ft", 0)],
+    [
+        ("1700m", 1700),
+        ("1,700 m", 1700),
+        ("5200ft", 1584.96),
+        ("5 200 ft", 1584.96),
+        ("5\u202f200 FT.", 1584.96),
+        ("1'700 metres", 1700),
+        ("1.7 km", 1700),
+        ("1.700 km", 1700),
+        ("-430 m", -430),
+        ("\u2212430 m", -430),
+        ("0 ft", 0),
+    ],
 )
 def test_elevations_are_read_with_their_unit(text: str, metres: float) -> None:
     """If this fails, a caller in the hills is treated as living by the sea."""
@@ -52,6 +64,27 @@ def test_elevations_are_read_with_their_unit(text: str, metres: float) -> None:
         (
             "1700",
             "'1700' is not an elevation: write a number with its unit, such as 5200ft or 1700m",
+        ),
+        (
+            "5,2km",
+            (
+                "'5,2km' can be read in more than one way: write a point before a fraction and "
+                "leave thousands together, such as 5.2km, 5200ft or 5,200ft"
+            ),
+        ),
+        (
+            "1.700 m",
+            (
+                "'1.700 m' can be read in more than one way: write a point before a fraction and "
+                "leave thousands together, such as 5.2km, 5200ft or 5,200ft"
+            ),
+        ),
+        (
+            "5200 yd",
+            (
+                "'5200 yd' is in a unit that elevations are not read in, 'yd': write m, km or ft, "
+                "such as 1700m or 5200ft"
+            ),
         ),
         (
             "9000 m",

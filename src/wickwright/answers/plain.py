@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.answers.cautions import usual_cautions
+from wickwright.answers.light_gained import light_gained
 from wickwright.answers.reason_words import reason_words
 from wickwright.answers.reasons import reasons
 from wickwright.answers.wording import (
@@ -18,6 +19,7 @@ from wickwright.answers.wording import (
     sentence,
     why_not_words,
 )
+from wickwright.fit.asked import asked_findings
 from wickwright.fit.routes import Gave, Impossible, NotKnown, Routes
 from wickwright.terms.finding import Finding, Kind, Quantity, Range, Severity
 
@@ -197,7 +199,7 @@ def plain_answer(compiled: Compiled, answer: Answer, units: Units) -> dict[str, 
     found = answer.routes if isinstance(answer, Routes | NotKnown) else ()
     return {
         "answer": _NAMES[type(answer)],
-        "request": _request(compiled, answer.now),
+        "request": _request(compiled, answer.now, units),
         "currency": units.currency,
         "routes": [_route(compiled, answer.now, route, units) for route in found],
         "why_not": _why_not(answer, units) if isinstance(answer, Impossible) else None,
@@ -214,7 +216,7 @@ _NAMES: dict[type, str] = {
 }
 
 
-def _request(compiled: Compiled, now: Situation) -> dict[str, Plain]:
+def _request(compiled: Compiled, now: Situation, units: Units) -> dict[str, Plain]:
     request = now.request
     lamp = compiled.book.lamps[request.lamp]
     return {
@@ -228,11 +230,13 @@ def _request(compiled: Compiled, now: Situation) -> dict[str, Plain]:
         "elevation_m": request.place.elevation,
         "count": request.count,
         "budget": plain_money(request.budget),
+        "findings": _findings(asked_findings(compiled.book, now), units),
     }
 
 
 def _route(compiled: Compiled, now: Situation, route: Route, units: Units) -> dict[str, Plain]:
     why = reasons(compiled, now, route)
+    gained = light_gained(compiled.book, now, route)
     return {
         "price": plain_money(route.price),
         "buy": [
@@ -243,7 +247,8 @@ def _route(compiled: Compiled, now: Situation, route: Route, units: Units) -> di
         "keep": _parts(route.keep),
         "aside": _parts(route.aside),
         "dying": [part.id for part in route.dying],
-        "light_points": route.light,
+        "light_points": gained.points,
+        "light_against": str(gained.against),
         "findings": _findings(route.findings, units),
     }
 

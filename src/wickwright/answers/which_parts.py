@@ -82,8 +82,12 @@ def which_serve_all(
     lamps: Sequence[str],
     wish: str | Wish,
     *,
+    have: Sequence[str] = (),
     lost: Sequence[str] = (),
+    bare: bool = False,
     elevation: float = 0.0,
+    count: int = 1,
+    budget: int | None = None,
 ) -> Shared:
     """Say what serves every lamp it could be.
 
@@ -95,10 +99,18 @@ def which_serve_all(
         Model numbers.
     wish : str or Wish
         Name of a wish of the book, or one made up.
+    have : sequence of str
+        Parts on the lamp that it was not sold with, whichever lamp it is.
     lost : sequence of str
-        Kinds that are broken or gone.
+        Parts or kinds that are broken or gone.
+    bare : bool
+        True when there is nothing but ``have``.
     elevation : float
         Where the lamp stands, above sea level [m].
+    count : int
+        How many lamps are treated alike; stock must suffice for all.
+    budget : int or None
+        Most money for one lamp, in the smallest coin; what serves all must stay within it.
 
     Returns
     -------
@@ -110,7 +122,20 @@ def which_serve_all(
     UnknownNameError
         When a name is not in the book.
     """
-    requests = [request_of(compiled, lamp, wish, (), lost, elevation=elevation) for lamp in lamps]
+    requests = [
+        request_of(
+            compiled,
+            lamp,
+            wish,
+            have,
+            lost,
+            bare=bare,
+            elevation=elevation,
+            count=count,
+            budget=budget,
+        )
+        for lamp in lamps
+    ]
     return serving_all(compiled, requests)
 
 

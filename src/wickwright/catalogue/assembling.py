@@ -184,10 +184,19 @@ def _part(
     )
 
 
+def _keep_noughts(sheet: Sheet, printed: list[dict[str, str]]) -> None:
+    """Keep a written 0 apart from a blank, where the record has 0 for both."""
+    for name in ("light", "heat"):
+        for at, text in enumerate(sheet.texts[name]):
+            if text and not text.strip("+-0."):
+                printed[at][name] = "0"
+
+
 def _parts(sheets: Sheets) -> dict[str, Part]:
     sheet = sheets["parts"]
     ports, included = _ports(sheets["ports"]), _included(sheets["includes"])
     flames, printed = _flames(sheets["flames"]), _printed(sheet, PART_LENGTHS)
+    _keep_noughts(sheet, printed)
     return {
         part: _part(
             sheet,

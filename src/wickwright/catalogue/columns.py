@@ -94,7 +94,11 @@ PARTS = Table(
             _H.LENGTH,
             "burners: least chimney height at sea level it draws well with",
         ),
-        _C("light", _H.SIGNED, "light points it adds: 10 are about 10 % more light"),
+        _C(
+            "light",
+            _H.SIGNED,
+            "light points it adds: 10 are about 10 % more light; blank counts as 0",
+        ),
         _C("style", _H.WORD, "period or modern; blank when it suits both", of="styles"),
         _C("support", _H.WORD, "bases: round, feet, hung or fixed", of="footings"),
         _C("feet", _H.COUNT, "bases on feet: how many, at least 3"),

@@ -258,7 +258,7 @@ class Part:
         How it burns, by property: :data:`wickwright.catalogue.measures.MEASURES`.
     printed : mapping of str to str
         Lengths by column name as the maker printed them, such as ``2 5/8 in``, where the
-        metres would not give the text back.
+        metres would not give the text back; ``light`` and ``heat`` where a 0 is written.
     carries, stands : tuple of Port
         Of its ports, those something may stand on and those it may stand by.
     """

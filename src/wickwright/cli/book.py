@@ -39,11 +39,11 @@ def command() -> None:
 
 
 @command.command("list", epilog=_EPILOG)
-@click.argument("what", type=click.Choice(["lamps", "parts", "wishes", "families"]))
+@click.argument("what", type=click.Choice(["lamps", "parts", "wishes", "families", "kinds"]))
 @click.option("--kind", help="Only parts of this kind, such as chimney.")
 @shared_options()
 def list_command(what: str, kind: str | None) -> None:
-    """List lamps, parts, wishes or families."""
+    """List lamps, parts, wishes, families or kinds of part."""
     from wickwright.cli import book_lists  # noqa: PLC0415 - not needed for --help
 
     desk = current_desk()
@@ -206,6 +206,7 @@ def template_command(path: Path) -> None:
     """
     from wickwright.catalogue.writing import template  # noqa: PLC0415 - not needed for --help
 
+    _refuse_ending(path)
     _refuse_existing(path)
     _write(current_desk(), path, template())
     click.echo(f"Written: {path}. Each column has a note; rows that begin with '# ' are notes.")
@@ -223,8 +224,9 @@ def convert_command(source: Path, target: Path) -> None:
     from wickwright.catalogue.writing import book_tables  # noqa: PLC0415 - not for --help
 
     desk = current_desk()
-    book = read_whole_book(desk.shelf, source)
+    _refuse_ending(target)
     _refuse_existing(target)
+    book = read_whole_book(desk.shelf, source)
     _write(desk, target, book_tables(book))
     click.echo(f"Written: {target}, {len(book.lamps):,} lamps and {len(book.parts):,} parts.")
 
@@ -236,9 +238,20 @@ def _refuse_existing(path: Path) -> None:
         raise UnusableError(msg)
 
 
+def _refuse_ending(path: Path) -> None:
+    """Never make a folder that looks like a file."""
+    ending = path.suffix.lower()
+    if ending != ".xlsx" and any(map(str.isalpha, ending)) and not path.is_dir():
+        msg = (
+            f"'{path}' ends in '{path.suffix}', and a book is not kept in that form: end it in "
+            f".xlsx for a workbook, or name a folder for CSV files, such as '{path.stem}'"
+        )
+        raise UnusableError(msg)
+
+
 def _write(desk: Desk, path: Path, tables: Sequence[RawTable]) -> None:
     faults = desk.shelf.write_tables(path, tables)
     if faults:
         lines = "\n  ".join(fault_line(fault) for fault in faults)
         msg = f"'{path}' cannot be written:\n  {lines}"
-        raise UnusableError(msg)
+        raise UnusableError(msg, faults)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from wickwright.answers.plain import plain_money
 from wickwright.catalogue.compare import Did
+from wickwright.catalogue.records import KINDS
 from wickwright.cli.layout import bullet, paragraph, table
 from wickwright.cli.words import availability, listed
 
@@ -22,7 +23,7 @@ Row = dict[str, str]
 
 
 def rows_of(book: Book, what: str, kind: str = "") -> list[Row]:
-    """Return one row for each lamp, part, wish or family; every row has the same keys."""
+    """Return one row for each lamp, part, wish, family or kind; all rows have the same keys."""
     match what:
         case "lamps":
             return [*_lamps(book)]
@@ -33,6 +34,8 @@ def rows_of(book: Book, what: str, kind: str = "") -> list[Row]:
                 {"wish": one.id, "title": one.title, "asks": "; ".join(a.says for a in one.asks)}
                 for one in book.wishes.values()
             ]
+        case "kinds":
+            return [*_kinds(book)]
         case _:
             return [*_families(book)]
 
@@ -71,8 +74,20 @@ def _families(book: Book) -> Iterator[Row]:
         }
 
 
-_RIGHTS = {"parts": (3,), "families": (2,)}
-_WRAPPED = {"lamps": (1, 2), "parts": (1, 4), "wishes": (1, 2), "families": (1, 3)}
+def _kinds(book: Book) -> Iterator[Row]:
+    for kind, note in KINDS.items():
+        parts = sum(part.kind == kind for part in book.parts.values())
+        yield {"kind": kind, "parts": str(parts), "what it is": note}
+
+
+_RIGHTS = {"parts": (3,), "families": (2,), "kinds": (1,)}
+_WRAPPED = {
+    "lamps": (1, 2),
+    "parts": (1, 4),
+    "wishes": (1, 2),
+    "families": (1, 3),
+    "kinds": (2,),
+}
 
 
 def list_lines(rows: Sequence[Row], what: str, width: int) -> list[str]:

@@ -25,6 +25,8 @@ __all__ = ["command"]
 
 _FAULTS = 1
 _SHOWN = 12
+_ENDINGS = (".json", ".csv", ".txt", ".text", ".md", ".log", "")
+"""What the file of a report may end in."""
 _LONG = 2_000
 """From so many orders on, progress is shown."""
 
@@ -47,7 +49,7 @@ With --json, one document: 'orders' holds the faulty ones, each on a line of its
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
     help="Write to this file instead: JSON when it ends in .json, one row for each fault "
-    "when in .csv, else text.",
+    "when in .csv, text when in .txt.",
 )
 @shared_options()
 def command(orders: Path, propose: bool, out: Path | None) -> int:  # noqa: FBT001 - as click calls it
@@ -60,6 +62,12 @@ def command(orders: Path, propose: bool, out: Path | None) -> int:  # noqa: FBT0
         message = (
             f"'{out}' is the order file itself: the report would take its place. "
             "Name another file behind --out."
+        )
+        raise UnusableError(message)
+    if out is not None and out.suffix.lower() not in _ENDINGS:
+        message = (
+            f"'{out}' ends in '{out.suffix}', and a report is not written in that form. Name a "
+            "file that ends in .json, .csv (opens in a spreadsheet) or .txt."
         )
         raise UnusableError(message)
     read = _orders(desk, orders)
@@ -85,7 +93,8 @@ def _orders(desk: Desk, path: Path) -> tuple[Order, ...]:
         lines = [fault_line(fault) for fault in faults[:_SHOWN]]
         if len(faults) > _SHOWN:
             lines.append(f"and {len(faults) - _SHOWN:,} more")
-        raise UnusableError("\n  ".join([f"'{path}' cannot be read as orders:", *lines]))
+        says = "\n  ".join([f"'{path}' cannot be read as orders:", *lines])
+        raise UnusableError(says, faults)
     return tuple(one for one in read if not isinstance(one, Fault))
 
 

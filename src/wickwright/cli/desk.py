@@ -30,9 +30,21 @@ _SHOWN = 12
 
 
 class UnusableError(click.ClickException):
-    """Something the user gave cannot be used; the message says what mends it."""
+    """Something the user gave cannot be used; the message says what mends it.
+
+    Parameters
+    ----------
+    message : str
+        What is wrong and what mends it.
+    faults : sequence of Fault
+        All faults of the file it is about.
+    """
 
     exit_code = 2
+
+    def __init__(self, message: str, faults: Sequence[Fault] = ()) -> None:
+        super().__init__(message)
+        self.faults = tuple(faults)
 
 
 @dataclass
@@ -109,7 +121,7 @@ def read_whole_book(shelf: Shelf, path: Path) -> Book:
     """
     read = read_or_faults(shelf, path)
     if isinstance(read, tuple):
-        raise UnusableError(_refusal(path, read))
+        raise UnusableError(_refusal(path, read), read)
     return read
 
 

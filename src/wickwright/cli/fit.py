@@ -142,15 +142,17 @@ def code_of(answer: Answer) -> int:
 def _shared(desk: Desk, asked: _Asked, *, in_full: bool) -> int:
     from wickwright.answers import which_serve_all  # noqa: PLC0415 - not needed for --help
 
-    if asked.have or asked.bare or asked.count > 1 or asked.budget is not None:
-        msg = (
-            "--have, --bare, --count and --budget go with one lamp: "
-            "ask for the lamps one after the other, or leave these out"
-        )
-        raise UnusableError(msg)
     compiled = desk.open()
     shared = which_serve_all(
-        compiled, asked.lamps, asked.wish, lost=asked.lost, elevation=asked.elevation
+        compiled,
+        asked.lamps,
+        asked.wish,
+        have=asked.have,
+        lost=asked.lost,
+        bare=asked.bare,
+        elevation=asked.elevation,
+        count=asked.count,
+        budget=asked.budget,
     )
     units = desk.units_of(compiled.book)
     if desk.json:

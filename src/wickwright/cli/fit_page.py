@@ -6,12 +6,14 @@ import math
 from typing import TYPE_CHECKING
 
 from wickwright.answers.cautions import usual_cautions
+from wickwright.answers.light_gained import Against, light_gained
 from wickwright.answers.reason_words import reasons_words
 from wickwright.answers.reasons import reasons
 from wickwright.answers.wording import light_words
 from wickwright.cli.layout import WIDE, paragraph, right, table
 from wickwright.cli.unmet_page import gave_up_lines, impossible_lines, measurement_lines
 from wickwright.cli.words import availability, bare_money, cautions, finding_lines, listed, money
+from wickwright.fit.asked import asked_findings
 from wickwright.fit.audit import called
 from wickwright.fit.routes import Gave, Impossible, NotKnown, Routes
 from wickwright.terms.finding import Kind, Quantity, Range, Severity
@@ -20,14 +22,22 @@ from wickwright.terms.units import say
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from wickwright.catalogue.records import Part
+    from wickwright.answers.light_gained import LightGained
+    from wickwright.catalogue.records import Book, Part
     from wickwright.fit.compiled import Compiled
-    from wickwright.fit.request import Situation
+    from wickwright.fit.request import Request, Situation
     from wickwright.fit.routes import Answer, Route
     from wickwright.terms.finding import Finding
     from wickwright.terms.units import Units
 
-__all__ = ["fit_page", "other_lines", "route_lines", "situation_lines"]
+__all__ = [
+    "fit_page",
+    "other_lines",
+    "price_words",
+    "route_lines",
+    "situation_lines",
+    "terms_of",
+]
 
 
 def fit_page(
@@ -73,16 +83,23 @@ def situation_lines(compiled: Compiled, now: Situation, units: Units, width: int
     at = f" at {say(Quantity(place, Kind.ELEVATION), units)}" if place else " at sea level"
     many = f"{request.count} times " if request.count > 1 else ""
     says = [f"{many}{lamp.name} ({lamp.id}){at}: {request.wish.title or request.wish.id}"]
+    lines = paragraph("; ".join([*says, *terms_of(compiled, request, units)]), width)
+    for finding in asked_findings(compiled.book, now):
+        lines += finding_lines(finding, units, width)
+    return lines
+
+
+def terms_of(compiled: Compiled, request: Request, units: Units) -> Iterator[str]:
+    """Yield in clauses what is not as sold, and what the money must do."""
     if request.bare:
-        says.append("nothing there but what is named")
+        yield "nothing there but what is named"
     if request.have:
         parts = [called(compiled.book.parts[one]) for one in request.have]
-        says.append(f"with {listed(parts)} on it")
+        yield f"with {listed(parts)} on it"
     if request.lost:
-        says.append(f"lost: {listed(request.lost)}")
+        yield f"lost: {listed(request.lost)}"
     if request.budget is not None:
-        says.append(f"for at most {money(request.budget, units)} a lamp")
-    return paragraph("; ".join(says), width)
+        yield f"for at most {money(request.budget, units)} a lamp"
 
 
 def _routes_lines(
@@ -93,15 +110,17 @@ def _routes_lines(
     shown = ways if in_full else ways[:1]
     lines: list[str] = []
     for head, route in zip(heads, shown, strict=False):
-        total = _total(route.price, answer.now.request.count, units)
+        total = price_words(route.price, answer.now.request.count, units)
         lines += [*([""] if lines else []), right(head, total, width)]
         lines += route_lines(compiled, answer.now, route, units, width)
     if len(shown) < len(ways):
-        lines += ["", *other_lines(ways, width)]
+        gained = [light_gained(compiled.book, answer.now, way) for way in ways]
+        lines += ["", *other_lines(ways, gained, width)]
     return lines
 
 
-def _total(price: int, count: int, units: Units) -> str:
+def price_words(price: int, count: int, units: Units) -> str:
+    """Return the price of one lamp, and of all where there are several."""
     if count == 1:
         return money(price, units)
     return f"{money(price, units)} a lamp, {bare_money(price * count)} in all"
@@ -132,7 +151,7 @@ def route_lines(
     lines += _named("COMES WITH IT", route.included, width)
     lines += _named("KEEP", route.keep, width)
     lines += _named("PUT ASIDE", route.aside, width)
-    said = [*_remains(now, route, units, width)]
+    said = [*_remains(compiled.book, now, route, units, width)]
     return lines + (["  REMAINS TO BE SAID", *said] if said else [])
 
 
@@ -169,16 +188,20 @@ def _named(title: str, parts: Sequence[Part], width: int) -> list[str]:
     return [f"  {title}", *table(rows, width, indent="    ", wrapped=(1, 2))]
 
 
-def _remains(now: Situation, route: Route, units: Units, width: int) -> Iterator[str]:
+def _remains(book: Book, now: Situation, route: Route, units: Units, width: int) -> Iterator[str]:
     """Yield what is to be said of the finished lamp; what is not known stands above."""
     for finding in route.findings:
         if finding.rule == "stands":
             yield from paragraph(_stands(finding, units), width, "  - ", "    ")
         elif finding.severity not in (Severity.GOOD, Severity.UNKNOWN):
             yield from finding_lines(finding, units, width)
-    if route.light and now.now.of_kind("burner"):
-        words = light_words(route.light)
-        yield f"  - {words[:1].upper()}{words[1:]} than before."
+    gained = light_gained(book, now, route)
+    if gained.points:
+        words = light_words(gained.points)
+        yield f"  - {words[:1].upper()}{words[1:]} than {_AGAINST[gained.against]}."
+
+
+_AGAINST = {Against.BEFORE: "before", Against.AS_SOLD: "this model gave as it was sold"}
 
 
 def _stands(finding: Finding, units: Units) -> str:
@@ -193,27 +216,37 @@ def _stands(finding: Finding, units: Units) -> str:
 # -- the others ----------------------------------------------------------------------------------
 
 
-def other_lines(ways: Sequence[Route], width: int) -> list[str]:
-    """Lay out all routes but the first by what differs."""
+def other_lines(ways: Sequence[Route], gained: Sequence[LightGained], width: int) -> list[str]:
+    """Lay out all routes but the first by what differs; light gained by route."""
     best = {part.id for part in ways[0].buy}
     head = ("", "price", "parts", "going", "light", "buy")
     rows = [head]
-    for at, way in enumerate(ways[1:], start=2):
+    for at, (way, light) in enumerate(zip(ways[1:], gained[1:], strict=True), start=2):
         rows.append(
             (
                 str(at),
                 bare_money(way.price),
                 str(len(way.buy)),
                 str(len(way.dying)),
-                f"{math.expm1(way.light / 100) * 100:+.0f} %" if way.light else "as now",
+                _light(light),
                 _bought(way, best),
             )
         )
     says = (
         "Other ways, each better in something (fewer parts, or fewer on the lamp that are "
-        "'going': no longer made or sold while stocks last); '--all' prints them in full:"
+        "'going': no longer made or sold while stocks last); '--all' prints them in full"
     )
+    if gained[0].against is Against.AS_SOLD:
+        says += "; light is against the model as it was sold"
+    says += ":"
     return paragraph(says, width) + table(rows, width, rights=(0, 1, 2, 3, 4), wrapped=(5,))
+
+
+def _light(gained: LightGained) -> str:
+    """Put light gained into a cell of a column."""
+    if gained.points:
+        return f"{math.expm1(gained.points / 100) * 100:+.0f} %"
+    return "as now" if gained.against is Against.BEFORE else "as sold"
 
 
 def _bought(way: Route, best: set[str]) -> str:

@@ -44,6 +44,25 @@ RULES: tuple[Rule, ...] = (
         "A lamp that carries both in service.",
     ),
     Rule(
+        "not-on-it",
+        "What is named as lost was on the lamp",
+        "{part} is named as lost, but was not on the {lamp}: {there}; {effect}.",
+        "A part that was never on the lamp is a slip of the pen, or it is another lamp.",
+        "Ask the caller again which part is gone; name what else is on the lamp with --have.",
+        "book",
+        "A lamp of this model, as the caller has it, that carried the part.",
+    ),
+    Rule(
+        "named-twice",
+        "One part of each kind is named as on the lamp",
+        "{part} and {other} are both named as on the lamp; a lamp carries one {kinds}, and "
+        "{other}, named last, is taken to be on it.",
+        "There is one place for it.",
+        "Leave out the one that is not on the lamp.",
+        "book",
+        "A lamp that carries both in service.",
+    ),
+    Rule(
         "heat",
         "What stands in the heat is rated for it",
         "{part} is rated for {permitted}; {burner} gives off {measured}.",

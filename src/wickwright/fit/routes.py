@@ -60,7 +60,7 @@ class Route:
     dying : tuple of Part
         Parts of the finished lamp that are on their way out.
     light : int
-        Light points gained or lost.
+        Light points gained or lost against the parts the caller had.
     assembly : Assembly
         The finished lamp.
     findings : tuple of Finding
@@ -102,7 +102,14 @@ class WayOut:
 
 @dataclass(frozen=True, slots=True)
 class Routes:
-    """Every route that no other beats on price, parts bought and dying parts."""
+    """Every route that no other beats.
+
+    Routes are compared on price, on the number of parts bought and on parts on their way out;
+    where the wish asks for more light, on the light too (see
+    :class:`wickwright.fit.search.query.Aim`). The search counts heights in tenths of a
+    millimetre (for balance rounded up, for draft to the nearest, as the audit does) and
+    masses in tenths of a gram.
+    """
 
     now: Situation
     routes: tuple[Route, ...]

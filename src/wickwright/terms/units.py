@@ -17,7 +17,16 @@ if TYPE_CHECKING:
 __all__ = ["ELEVATION_RANGE", "Units", "UnitsError", "parse_elevation", "say"]
 
 _FEET = 0.3048
-_ELEVATION = re.compile(r"^\s*(?P<number>[+-]?\d+(?:\.\d+)?)\s*(?P<unit>ft|feet|m|metres)\s*$")
+_LENGTHS: dict[str, float] = {
+    **dict.fromkeys(("ft", "feet", "foot"), _FEET),
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), 1.0),
+    **dict.fromkeys(("km", "kilometre", "kilometres", "kilometer", "kilometers"), 1000.0),
+}
+"""Units an elevation may be given in [m]."""
+_AMOUNT = re.compile(r"(?P<number>[+-]?\d[\d .,'\u2019]*?)\s*(?P<unit>[^\W\d]+)?\.?")
+_GROUPED = re.compile(r"[+-]?(\d+|\d{1,3}(?P<mark>[ ,'\u2019])\d{3}(?:(?P=mark)\d{3})*)(\.\d+)?")
+"""A number with a point before its fraction, its thousands apart or not."""
+_POINT_AT_THOUSANDS = re.compile(r"^[+-]?\d{1,3}\.\d{3}$")
 ELEVATION_RANGE = (-430.0, 6000.0)
 """Lowest shore and highest dwelling we answer for [m]."""
 
@@ -48,7 +57,7 @@ def parse_elevation(text: str) -> float:
     Parameters
     ----------
     text : str
-        Such as ``'5200ft'`` or ``'1700 m'``.
+        Such as ``'5200ft'``, ``'1,700 m'``, ``'5 200 ft'`` or ``'1.7 km'``.
 
     Returns
     -------
@@ -58,13 +67,23 @@ def parse_elevation(text: str) -> float:
     Raises
     ------
     UnitsError
-        When the unit is missing or unknown, or no one lives there.
+        When the unit is missing or unknown, the figure can be read in two ways, or no one
+        lives there.
     """
-    match = _ELEVATION.match(text.replace(",", ""))
-    if match is None:
+    plain = " ".join(text.replace("\u2212", "-").split())
+    match = _AMOUNT.fullmatch(plain)
+    if match is None or match["unit"] is None:
         msg = f"'{text}' is not an elevation: write a number with its unit, such as 5200ft or 1700m"
         raise UnitsError(msg)
-    metres = float(match["number"]) * (_FEET if match["unit"].startswith("f") else 1.0)
+    name = match["unit"].lower()
+    unit = _LENGTHS.get(name)
+    if unit is None:
+        msg = (
+            f"'{text}' is in a unit that elevations are not read in, '{match['unit']}': "
+            "write m, km or ft, such as 1700m or 5200ft"
+        )
+        raise UnitsError(msg)
+    metres = _elevation_number(text, match["number"], thousands=not name.startswith("k")) * unit
     low, high = ELEVATION_RANGE
     if not low <= metres <= high:
         msg = (
@@ -73,6 +92,18 @@ def parse_elevation(text: str) -> float:
         )
         raise UnitsError(msg)
     return metres
+
+
+def _elevation_number(text: str, number: str, *, thousands: bool) -> float:
+    """Read a number; a mark that may stand before thousands or before a fraction is refused."""
+    match = _GROUPED.fullmatch(number)
+    if match is None or (thousands and _POINT_AT_THOUSANDS.search(number)):
+        msg = (
+            f"'{text}' can be read in more than one way: write a point before a fraction and "
+            "leave thousands together, such as 5.2km, 5200ft or 5,200ft"
+        )
+        raise UnitsError(msg)
+    return float(number.replace(match["mark"], "") if match["mark"] else number)
 
 
 def _millimetres(value: float) -> str:
