@@ -13,8 +13,7 @@ from benchmarks.routes.cores import CoreTask, core_of
 from benchmarks.routes.insisting import insistence_of
 from benchmarks.routes.referee import Referee
 
-from wickwright.fit.routes import Oracle
-from wickwright.fit.search.whynot import conflict
+from wickwright.fit.oracle import Oracle
 
 if TYPE_CHECKING:
     from benchmarks.routes.arena import Arena, Asked
@@ -94,7 +93,7 @@ def _explain(
 ) -> None:
     start = perf_counter()
     holds = Oracle(arena.compiled, asked.now)
-    found: tuple[Claim, ...] = conflict(asked.claims, holds)
+    found: tuple[Claim, ...] = holds.reason(asked.claims)
     result.ours.append(perf_counter() - start)
     fresh = Oracle(arena.compiled, asked.now)
     result.minimal_ours += not fresh(found) and all(

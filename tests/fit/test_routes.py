@@ -12,6 +12,7 @@ from tests.support.small_book import PARTS, compiled_small, foot, small_book, wi
 from wickwright.catalogue.records import Ask, Footing, Part, Status, Support, Wish
 from wickwright.fit.audit import audit
 from wickwright.fit.compiled import Compiled, compile_book
+from wickwright.fit.oracle import Oracle
 from wickwright.fit.place import Place
 from wickwright.fit.request import Claim, Request, claims_of, situation
 from wickwright.fit.routes import (
@@ -19,7 +20,6 @@ from wickwright.fit.routes import (
     Gave,
     Impossible,
     NotKnown,
-    Oracle,
     Route,
     Routes,
     routes,
@@ -596,7 +596,7 @@ def test_a_reason_not_searched_to_the_end_says_so(monkeypatch: pytest.MonkeyPatc
     """A reason that names too much would be told as the whole truth."""
     request = Request("table", NEW_CHIMNEY, budget=6299)
     assert _impossible(request).complete
-    monkeypatch.setattr("wickwright.fit.routes.possible", _tired)
+    monkeypatch.setattr("wickwright.fit.oracle.possible", _tired)
     tired = _impossible(request)
     assert not tired.complete
     assert Claim("budget") in tired.because

@@ -13,13 +13,13 @@ from wickwright.catalogue.records import KINDS, Ask, Part, Wish
 from wickwright.fit.assemble import assemble
 from wickwright.fit.audit import audit
 from wickwright.fit.compiled import compile_book
+from wickwright.fit.oracle import Oracle
 from wickwright.fit.place import Place
 from wickwright.fit.request import Request, claims_of, query_of, situation
 from wickwright.fit.routes import (
     Gave,
     Impossible,
     NotKnown,
-    Oracle,
     Route,
     Routes,
     route_of,

@@ -233,6 +233,21 @@ def test_a_reason_takes_earlier_claims_where_it_can(
 
 
 @laws
+@given(many_conflicts, st.lists(st.sets(st.integers(0, 7)), max_size=4))
+def test_a_reason_is_least_wherever_it_is_looked_for_first(
+    drawn: tuple[int, list[frozenset[int]]], guesses: list[set[int]]
+) -> None:
+    """A claim that does not matter would be told because a guess where to look was bad."""
+    size, conflicts = drawn
+    holds = _oracle(conflicts)
+    likely = [sorted(claim for claim in guess if claim < size) for guess in guesses]
+    found = conflict(range(size), holds, likely)
+    assert frozenset(found) in _least([one for one in _subsets(size) if not holds(sorted(one))])
+    first = next((some for some in likely if not holds(some)), range(size))
+    assert set(found) <= set(first)
+
+
+@laws
 @given(many_conflicts)
 def test_ways_out_are_all_the_least_sets_to_give_up(
     drawn: tuple[int, list[frozenset[int]]],

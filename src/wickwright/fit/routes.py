@@ -9,22 +9,20 @@ from wickwright.catalogue.assembly import Assembly, Mounted
 from wickwright.catalogue.records import Status
 from wickwright.fit.audit import audit, called
 from wickwright.fit.flags import buyable, weighed
-from wickwright.fit.request import Claim, claims_of, queries_of, query_of, situation
-from wickwright.fit.search.labels import unbeaten
-from wickwright.fit.search.possible import possible
-from wickwright.fit.search.query import PACKING, Aim, Found, GaveUp, How
+from wickwright.fit.oracle import Oracle, solved
+from wickwright.fit.request import Claim, claims_of, query_of, situation
+from wickwright.fit.search.query import Aim, GaveUp, How
 from wickwright.fit.search.solve import solve
 from wickwright.fit.search.tree import Admits
-from wickwright.fit.search.whynot import conflict, ways_out
 from wickwright.terms.finding import Finding, Quantity, Severity
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator, Sequence
+    from collections.abc import Iterator, Sequence
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.request import Request, Situation
-    from wickwright.fit.search.query import Query, Way
+    from wickwright.fit.search.query import Way
     from wickwright.fit.search.tree import Node
     from wickwright.terms.finding import Fact
 
@@ -33,7 +31,6 @@ __all__ = [
     "Gave",
     "Impossible",
     "NotKnown",
-    "Oracle",
     "Route",
     "Routes",
     "WayOut",
@@ -196,7 +193,7 @@ def routes(compiled: Compiled, request: Request) -> Answer:
     if sure.ways and all(weighed(part) for part in now.owned):
         return Routes(now, _told(compiled, now, sure.ways))
     for admits in (Admits.FITS, Admits.UNSURE):
-        found = _solved(compiled, now, claims, admits)
+        found = solved(compiled, now, claims, admits)
         if isinstance(found, GaveUp):
             return Gave(now, found.looked_at)
         if sure.ways and sure.ways[0].costs == found.ways[0].costs:
@@ -204,23 +201,6 @@ def routes(compiled: Compiled, request: Request) -> Answer:
         if found.ways:
             return NotKnown(now, _told(compiled, now, found.ways))
     return _impossible(compiled, now, claims)
-
-
-def _solved(
-    compiled: Compiled,
-    now: Situation,
-    claims: Collection[Claim],
-    admits: Admits = Admits.UNSURE,
-) -> Found | GaveUp:
-    """Find every unbeaten way, unweighed parts in hand among them."""
-    ways: list[Way] = []
-    for query in queries_of(compiled, now, claims, admits=admits):
-        outcome = solve(compiled.memory, query)
-        if isinstance(outcome, GaveUp):
-            return outcome
-        ways += outcome.ways
-    rows = [(PACKING.pack(way.costs), way) for way in ways]
-    return Found(tuple(way for _, way in unbeaten(rows, PACKING.guards)))
 
 
 def _told(compiled: Compiled, now: Situation, ways: Sequence[Way]) -> tuple[Route, ...]:
@@ -304,77 +284,10 @@ def _mounted(compiled: Compiled, node: Node, below: Part | None, socket: int | N
 # -- why there is none ----------------------------------------------------------------------
 
 
-class Oracle:
-    """Tells whether claims can all be met, and remembers what it was asked.
-
-    Parameters
-    ----------
-    compiled : Compiled
-        The book.
-    now : Situation
-        The request, looked at.
-    refuted : collection of Claim
-        Claims already shown not to hold together, if any.
-
-    Attributes
-    ----------
-    gave_up : bool
-        True once some search gave up.
-    """
-
-    def __init__(self, compiled: Compiled, now: Situation, refuted: Collection[Claim] = ()) -> None:
-        self.compiled, self.now = compiled, now
-        self.gave_up = False
-        self._known = {frozenset(refuted): False} if refuted else {}
-        self._asked: dict[object, bool] = {}
-
-    def __call__(self, claims: Collection[Claim]) -> bool:
-        """Return False where it was shown that the claims cannot all be met.
-
-        A search that gave up has shown nothing. Claims that were in fact impossible then pass
-        as possible: a reason stays a reason, but may hold a member too many.
-        """
-        key = frozenset(claims)
-        found = self._known.get(key)
-        if found is None:
-            queries = queries_of(self.compiled, self.now, key, admits=Admits.UNSURE, any_way=True)
-            found = self._known[key] = any(self._remembered(query) for query in queries)
-        return found
-
-    def solved(self, claims: Collection[Claim]) -> tuple[Way, ...]:
-        """Return every unbeaten way that meets the claims; none when the search gave up."""
-        outcome = _solved(self.compiled, self.now, claims)
-        if isinstance(outcome, GaveUp):
-            self.gave_up = True
-            return ()
-        return outcome.ways
-
-    def _remembered(self, query: Query) -> bool:
-        """Ask once for all claims that come to the same query."""
-        key = (
-            query.owned,
-            query.buyable,
-            query.usable,
-            query.required,
-            query.scales,
-            query.openings,
-            query.loose,
-            bool(query.pivots),
-            query.dry,
-            tuple(query.most.items()),
-        )
-        found = self._asked.get(key)
-        if found is None:
-            outcome = possible(self.compiled.memory, query)
-            self.gave_up |= isinstance(outcome, GaveUp)
-            found = self._asked[key] = outcome is not False
-        return found
-
-
 def _impossible(compiled: Compiled, now: Situation, claims: Sequence[Claim]) -> Impossible:
     holds = Oracle(compiled, now, refuted=claims)
-    because = conflict(claims, holds)
-    outs = [_way_out(holds, claims, given_up) for given_up in ways_out(claims, holds, because)]
+    because = holds.reason(claims)
+    outs = [_way_out(holds, claims, one) for one in holds.ways_out(claims, because)]
     blocked = _blocked(holds, claims, because)
     evidence = tuple(_evidence(holds, claims, because))
     return Impossible(

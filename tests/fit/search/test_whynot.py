@@ -52,6 +52,32 @@ def test_few_questions_are_asked() -> None:
     assert len(asked) <= 4 + 2 * 2 * 6  # two members in 64, by halving
 
 
+def test_a_reason_is_looked_for_where_it_is_likely() -> None:
+    """A caller would wait for the laws of all parts to be tried, one half after the other."""
+    asked: list[Sequence[str]] = []
+
+    def holds(claims: Sequence[str]) -> bool:
+        asked.append(claims)
+        return not {"b", "d"} <= set(claims)
+
+    assert conflict(CLAIMS, holds, ["ab", "bd"]) == ("b", "d")
+    assert max(map(len, asked)) == 2
+
+
+def test_a_conflict_known_is_not_asked_for_again() -> None:
+    """Ways out would take one search for every set of claims that plainly will not do."""
+    asked: list[frozenset[str]] = []
+
+    def holds(claims: Sequence[str]) -> bool:
+        asked.append(frozenset(claims))
+        return not any(set(one) <= set(claims) for one in ("ab", "cd"))
+
+    pairs = {("a", "c"), ("a", "d"), ("b", "c"), ("b", "d")}
+    assert set(ways_out(CLAIMS, holds, ("a", "b"))) == pairs
+    assert not any({"a", "b"} <= one for one in asked)
+    assert sum({"a", "c", "d"} <= one for one in asked) == 1
+
+
 def test_one_claim_of_each_conflict_must_go() -> None:
     """A way out would leave a conflict standing, or give up more than it must."""
     holds = _oracle("ab", "bc")

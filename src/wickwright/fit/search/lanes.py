@@ -75,6 +75,24 @@ class Lanes:
         return found
 
     @cached_property
+    def included(self) -> int:
+        """Candidates that come with some other."""
+        return self.of(one for it in self.tree.candidates for one in it.brings)
+
+    @cached_property
+    def holds(self) -> dict[int, int]:
+        """Kinds that can stand where a candidate stands, its own included, by its shape."""
+        found: dict[int, int] = {}
+        for number, shape in enumerate(self.tree.shapes):
+            if shape not in found:
+                it = self.tree.candidates[number]
+                bits = 1 << it.kind
+                for socket in it.sockets:
+                    bits |= self.tree.reach[socket]
+                found[shape] = bits
+        return found
+
+    @cached_property
     def loaded_kinds(self) -> int:
         """Kinds of which some candidate has a varying load, as bits."""
         bits = 0

@@ -17,9 +17,11 @@ from wickwright.fit.search.query import GaveUp
 from wickwright.fit.search.solve import solve
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from wickwright.fit.search.memory import Memory
     from wickwright.fit.search.query import Query
-    from wickwright.fit.search.tree import Group
+    from wickwright.fit.search.tree import Admits, Group
 
 __all__ = ["possible"]
 
@@ -72,14 +74,24 @@ class _Prover(Finder):
         self.hand = sum(1 << 8 * number for number in set(query.owned)) & usable
         self.usable = usable
         self.hand_number = memory.number(("in hand", self.hand))
+        self.to_hold = query.required & ~memory.tree.climbing
         self.below_known: dict[tuple[int, int, int], Masks] = {}
 
     def opens(self, context: int) -> bool:
         """Tell whether there is a way that meets one set of demands on the whole."""
         required = self.query.required
+        if not all(self._there_is(1 << kind) for kind in range(required.bit_length())):
+            return False
         if not any(mask & required == required for mask in self.can(self.query.root, context, 0)):
             return False
         return not self.query.pivots or self.balances(context)
+
+    def _there_is(self, kind: int) -> bool:
+        """Tell whether something of a kind can be had, if it is wanted."""
+        if not kind & self.query.required:
+            return True
+        able = self.lanes.kinds(kind) & self.usable
+        return bool(able & (self.hand | self.shop | self.lanes.included))
 
     # -- can it be filled ------------------------------------------------------------
 
@@ -115,15 +127,26 @@ class _Prover(Finder):
         leniency = self.leniency(socket)
         here = self.lanes.members(socket, leniency) & self._bearing(context)
         had, sold = here & (self.hand | extra), here & self.shop
-        groups = self.tree.grouped(socket, leniency)
-        if len(groups) == 1:
-            return [(groups[0], had, sold)] if had or sold else []
+        if not had and not sold:
+            return []
+        groups = self._useful(socket, leniency)
+        if len(groups) == 1 and len(self.tree.grouped(socket, leniency)) == 1:
+            return [(groups[0], had, sold)]
         found: list[tuple[Group, int, int]] = []
         for group in groups:
             lane = self.lanes.group(socket, leniency, group)
             if lane & had or lane & sold:
                 found.append((group, lane & had, lane & sold))
         return found
+
+    def _useful(self, socket: int, leniency: Admits) -> Sequence[Group]:
+        """Return the groups that can hold all wanted kinds that can stand nowhere else."""
+        groups = self.tree.grouped(socket, leniency)
+        needed = self.to_hold & self.tree.reach[socket] & ~self.tree.outside[socket]
+        if not needed:
+            return groups
+        holds = self.lanes.holds
+        return [group for group in groups if not needed & ~holds[group.shape]]
 
     def _bearing(self, context: int) -> int:
         bearing = self.lanes.bearing(self.query.admits, context & DEMAND_BITS, self.gives)

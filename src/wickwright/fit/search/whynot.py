@@ -6,7 +6,7 @@ a set of claims can all be met. More claims never make it easier.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -17,7 +17,9 @@ Claim = TypeVar("Claim")
 
 
 def conflict(
-    claims: Sequence[Claim], holds: Callable[[Sequence[Claim]], bool]
+    claims: Sequence[Claim],
+    holds: Callable[[Sequence[Claim]], bool],
+    likely: Sequence[Sequence[Claim]] = (),
 ) -> tuple[Claim, ...]:
     """Find a smallest set of claims that cannot all hold.
 
@@ -28,6 +30,9 @@ def conflict(
         claims is found.
     holds : callable
         Tells whether a set of claims can all be met.
+    likely : sequence of sequence
+        Few claims each, in the same order, tried one after the other before all: the conflict
+        is looked for in the first that cannot all hold.
 
     Returns
     -------
@@ -39,9 +44,10 @@ def conflict(
     -----
     Divide and conquer over the claims (source key ``junker2004``).
     """
-    if holds(claims) or not holds(()):
+    suspects = next((some for some in (*likely, claims) if not holds(some)), ())
+    if not suspects or not holds(()):
         return ()
-    return tuple(_core((), (), tuple(claims), holds))
+    return tuple(_core((), (), tuple(suspects), holds))
 
 
 def _core(
@@ -64,6 +70,8 @@ def ways_out(
     claims: Sequence[Claim],
     holds: Callable[[Sequence[Claim]], bool],
     first: Sequence[Claim],
+    *,
+    likely: Sequence[Sequence[Claim]] = (),
     most: int = 2,
     enough: int = 6,
 ) -> tuple[tuple[Claim, ...], ...]:
@@ -77,6 +85,8 @@ def ways_out(
         Tells whether a set of claims can all be met.
     first : sequence
         One conflict, already found.
+    likely : sequence of sequence
+        As for :func:`conflict`.
     most : int
         Largest set looked for.
     enough : int
@@ -90,35 +100,64 @@ def ways_out(
     Notes
     -----
     Every such set meets every conflict, so the search branches over the members of one
-    conflict at a time (source key ``reiter1987``).
+    conflict at a time (source key ``reiter1987``). A conflict serves every branch that gives
+    up none of its members.
     """
-    found: list[frozenset[Claim]] = []
-    layer: list[tuple[frozenset[Claim], Sequence[Claim]]] = [(frozenset(), first)]
+    search = _Hitting(claims, holds, likely, first)
+    layer: list[frozenset[Claim]] = [frozenset()]
     for _ in range(most):
-        layer = _deeper(claims, holds, layer, found, enough)
+        layer = search.deeper(layer, enough)
     order = {claim: at for at, claim in enumerate(claims)}
-    return tuple(tuple(sorted(one, key=order.__getitem__)) for one in found)
+    return tuple(tuple(sorted(one, key=order.__getitem__)) for one in search.found)
 
 
-def _deeper(
-    claims: Sequence[Claim],
-    holds: Callable[[Sequence[Claim]], bool],
-    layer: list[tuple[frozenset[Claim], Sequence[Claim]]],
-    found: list[frozenset[Claim]],
-    enough: int,
-) -> list[tuple[frozenset[Claim], Sequence[Claim]]]:
-    """Give up one claim more along every branch."""
-    following: dict[frozenset[Claim], Sequence[Claim]] = {}
-    for given_up, core in layer:
-        for claim in core:
-            wider = given_up | {claim}
-            if len(found) >= enough or wider in following:
-                continue
-            if any(one <= wider for one in found):
-                continue
-            rest = [one for one in claims if one not in wider]
-            if holds(rest):
-                found.append(wider)
-            else:
-                following[wider] = conflict(rest, holds)
-    return [(wider, core) for wider, core in following.items() if core]
+class _Hitting(Generic[Claim]):
+    """Conflicts met so far, and sets of claims that meet them all."""
+
+    def __init__(
+        self,
+        claims: Sequence[Claim],
+        holds: Callable[[Sequence[Claim]], bool],
+        likely: Sequence[Sequence[Claim]],
+        first: Sequence[Claim],
+    ) -> None:
+        self.claims, self.holds, self.likely = claims, holds, likely
+        self.conflicts = [tuple(first)] if first else []
+        self.found: list[frozenset[Claim]] = []
+
+    def deeper(self, layer: Sequence[frozenset[Claim]], enough: int) -> list[frozenset[Claim]]:
+        """Give up one claim more along every branch; return the sets that do not do yet."""
+        following: dict[frozenset[Claim], None] = {}
+        for given_up in layer:
+            if len(self.found) >= enough:
+                break
+            for claim in self._conflict(given_up):
+                wider = given_up | {claim}
+                if len(self.found) >= enough or any(one <= wider for one in self.found):
+                    continue
+                if wider not in following:
+                    if self._does(wider):
+                        self.found.append(wider)
+                    else:
+                        following[wider] = None
+        return list(following)
+
+    def _does(self, given_up: frozenset[Claim]) -> bool:
+        """Tell whether all the rest can be met."""
+        return self._known(given_up) is None and self.holds(_without(self.claims, given_up))
+
+    def _conflict(self, given_up: frozenset[Claim]) -> tuple[Claim, ...]:
+        """Return a conflict within the rest."""
+        found = self._known(given_up)
+        if found is None:
+            likely = [_without(some, given_up) for some in self.likely]
+            found = conflict(_without(self.claims, given_up), self.holds, likely)
+            self.conflicts.append(found)
+        return found
+
+    def _known(self, given_up: frozenset[Claim]) -> tuple[Claim, ...] | None:
+        return next((one for one in self.conflicts if given_up.isdisjoint(one)), None)
+
+
+def _without(claims: Sequence[Claim], given_up: frozenset[Claim]) -> list[Claim]:
+    return [one for one in claims if one not in given_up]
