@@ -93,6 +93,35 @@ def _repeat_last_part(demo: Demo) -> None:
     demo.tables["parts"].append(demo.tables["parts"][-1])
 
 
+def _change(table: str, column: str, value: str, **row: str) -> Callable[[Demo], None]:
+    """Return how to change one cell of the rows with these cells; they are dropped if blank."""
+
+    def change(demo: Demo) -> None:
+        held = demo.tables[table]
+        found = [one for one in held if all(one[name] == cell for name, cell in row.items())]
+        assert found, row
+        for one in found:
+            if column:
+                one[column] = value
+            else:
+                held.remove(one)
+
+    return change
+
+
+def _make_lamps_alike(demo: Demo) -> None:
+    demo.lamps["DU-402"]["as_sold"] = demo.lamps["DU-401"]["as_sold"]
+
+
+def _forget_complaints(demo: Demo) -> None:
+    del demo.tables["complaints"][9:]
+
+
+def _forget_a_font(demo: Demo) -> None:
+    kept = [row for row in demo.tables["marks"] if row["part"] != "FO-3210"]
+    demo.tables["marks"][:] = kept
+
+
 def _forget_a_family(demo: Demo) -> None:
     demo.tables["families"][:] = demo.tables["families"][:5]
 
@@ -171,6 +200,49 @@ SPOILED: dict[str, tuple[Callable[[Demo], None], str]] = {
     "unknown": (
         _call_a_known_part_unknown,
         "O-1050: GA-2450 is known or is not in the key",
+    ),
+    "measured": (
+        _change("marks", "value", "110 mm", part="BA-3110", look="base-height"),
+        "BA-3110: base-height is marked 110 mm and measures 104.0 mm",
+    ),
+    "fitter": (
+        _set("ports", "SH-0980", "diameter", "4 in"),
+        "SH-0980: shade-fitter is marked 98.4 mm and measures 101.6 mm",
+    ),
+    "seen": (
+        _change("marks", "value", "sharp", part="FO-1110", look="collar-crests"),
+        "FO-1110: collar-crests is marked sharp, and its rows say round",
+    ),
+    "nothing to measure": (
+        _change("looks", "way", "measure", look="base-plate"),
+        "nothing says what base-plate measures",
+    ),
+    "no mark": (_forget_a_font, "FO-3210 has no mark"),
+    "alike": (_make_lamps_alike, "nothing tells DU-401 from DU-402"),
+    "in use": (
+        _set("lamps", "SO-501", "in_use", ""),
+        "nobody knows how many of SO-501 are in use",
+    ),
+    "no way to a cause": (
+        _change("shows", "", "", cause="bulb-dead"),
+        "no complaint leads to the cause bulb-dead",
+    ),
+    "danger": (
+        _change("signs", "danger", "", danger="unwell"),
+        "no sign raises the danger unwell",
+    ),
+    "complaints": (_forget_complaints, "only 9 complaints"),
+    "words": (
+        _change("complaints", "words", "dark; dim", complaint="dim"),
+        "callers have too few words for the complaint dim",
+    ),
+    "one cause": (
+        _change("shows", "", "", cause="shade-close"),
+        "the complaint shade-brown has too few causes of its own",
+    ),
+    "weights": (
+        _change("causes", "weight", "90", cause="something-else"),
+        "the causes of DU-401 weigh 203 of a hundred",
     ),
     "key": (
         _key_a_part_that_was_not_ordered,

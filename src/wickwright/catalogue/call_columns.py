@@ -64,7 +64,12 @@ SIGNS = Table(
         _C("yes_right", _H.NUMBER, "of a hundred lamps with the sign, how often yes is said"),
         _C("no_right", _H.NUMBER, "of a hundred lamps without it, how often no is said"),
         _C("unsure", _H.NUMBER, _UNSURE),
-        _C("anyway", _H.NUMBER, "of a hundred lamps without a listed cause, how many show it"),
+        _C(
+            "anyway",
+            _H.NUMBER,
+            "of a hundred lamps without a listed cause, how many show it; chance of no sign: "
+            "(1 - anyway) times the product of (1 - strength) over the causes of the lamp",
+        ),
         _C("danger", _H.WORD, "the danger a yes means; it stops the call", of="dangers"),
         _C("why", _H.TEXT, "why it is asked, in words for the caller", must=True),
         _C("source", _H.TEXT, "a key of the bibliography, or practice", must=True),
@@ -88,7 +93,13 @@ CAUSES = Table(
     (
         _C("cause", _H.KEY, "short name", must=True),
         _C("says", _H.TEXT, "the cause in plain words", must=True),
-        _C("weight", _H.NUMBER, "of a hundred lamps that callers complain of", must=True),
+        _C(
+            "weight",
+            _H.NUMBER,
+            "of a hundred such lamps that callers complain of, how many have it; the causes of a "
+            "lamp are independent of each other",
+            must=True,
+        ),
         _C("needs", _H.WORDS, "kinds of part the lamp must have for it", of="kinds"),
         _C("families", _H.LINKS, "families it can happen to; blank for all", of="families"),
         _C("computed", _H.WORD, "what the program can work out about it", of="computations"),

@@ -16,6 +16,7 @@ class Seen(Enum):
     """How far a source was followed."""
 
     TEXT = "source text or a verbatim reproduction seen"
+    EXCERPT = "an excerpt of the source text seen"
     QUOTED = "value seen on a page that quotes the source"
     LIBRARY = "computed with a named general-purpose library"
     CLOSED_FORM = "closed form computed by hand"
@@ -521,6 +522,53 @@ _ENTRIES = (
         "Naeini, Cooper, Hauskrecht, Well calibrated probabilities, AAAI 2015: calibration error",
         Seen.MEMORY,
     ),
+    Source("allen-home", "Allen, Mechanical devices in the home, chapter XIV: lamps", Seen.EXCERPT),
+    Source(
+        "campbell-housekeeping",
+        "Campbell, The easiest way in housekeeping and cooking: lamps",
+        Seen.EXCERPT,
+    ),
+    Source(
+        "household-discoveries", "Household discoveries: Kerosene oil; Care of lamps", Seen.EXCERPT
+    ),
+    Source(
+        "abel-redwood",
+        "Metropolitan Board of Works, rules for lamps after Abel and Redwood",
+        Seen.EXCERPT,
+    ),
+    Source("rensselaer1877", "Rensselaer Union, 31 May 1877: lamp explosions", Seen.EXCERPT),
+    Source(
+        "rensselaer1888", "Rensselaer Republican, 29 November 1888: lamps turned low", Seen.EXCERPT
+    ),
+    Source(
+        "ramsower1917",
+        "Ramsower, Equipment for the farm and the farmstead, 1917: flash point of kerosene",
+        Seen.EXCERPT,
+    ),
+    Source("graphic1890", "The care of lamps, New Zealand Graphic, 11 October 1890", Seen.EXCERPT),
+    Source(
+        "household-work", "Household work and management: Lighting, parts 4 and 5", Seen.EXCERPT
+    ),
+    Source(
+        "oil-lighting1913",
+        "Oil, petrol-air gas and acetylene lighting, p. 115, after 1913; the book's title not seen",
+        Seen.EXCERPT,
+    ),
+    Source(
+        "pei-history", "Prince Edward Island local history, p. 67: lamps with mantles", Seen.EXCERPT
+    ),
+    Source(
+        "oil-lamp-maintenance",
+        "Oil lamp maintenance, reprinted from a household manual",
+        Seen.EXCERPT,
+    ),
+    Source(
+        "mantle-encyclopaedia",
+        "Kerosene lamp: mantle lamp, encyclopaedia article, mirrored",
+        Seen.EXCERPT,
+    ),
+    Source("republican1916", "Evening Republican, 22 July 1916: care of lamps", Seen.EXCERPT),
+    Source("armyps669", "US Army, PS Magazine 669, August 2008: pressure lanterns", Seen.EXCERPT),
 )
 
 SOURCES: dict[str, Source] = {entry.key: entry for entry in _ENTRIES}

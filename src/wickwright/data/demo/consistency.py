@@ -15,6 +15,7 @@ import sys
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from wickwright.data.demo import seen_and_heard
 from wickwright.data.demo.nominal_fit import (
     HERE,
     Demo,
@@ -50,6 +51,13 @@ KEYS: dict[str, tuple[str, ...]] = {
     "includes": ("part", "includes"),
     "looks": ("look",),
     "marks": ("part", "look"),
+    "swaps": ("kind",),
+    "signs": ("sign",),
+    "complaints": ("complaint",),
+    "causes": ("cause",),
+    "shows": ("cause", "sign"),
+    "remedies": ("remedy",),
+    "cures": ("remedy", "cause"),
     "sources": ("source",),
 }
 """The columns that tell the rows of a table apart."""
@@ -327,6 +335,7 @@ CHECKS = (
     _wrong_drafts,
     _broken_scenario,
     _bad_orders,
+    *seen_and_heard.CHECKS,
 )
 
 

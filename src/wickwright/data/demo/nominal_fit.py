@@ -45,6 +45,13 @@ TABLES = (
     "wishes",
     "looks",
     "marks",
+    "swaps",
+    "signs",
+    "complaints",
+    "causes",
+    "shows",
+    "remedies",
+    "cures",
     "sources",
 )
 KEROSENE = 0.807
