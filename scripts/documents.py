@@ -18,12 +18,15 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT / "src"))
 
+from wickwright.answers.limits_in_force import limits_in_force  # noqa: E402 - needs the path
 from wickwright.answers.rule_book import rule_book  # noqa: E402 - needs the path above
 from wickwright.catalogue.columns import TABLES  # noqa: E402
 from wickwright.catalogue.lists import JOINTS as JOINT_NAMES  # noqa: E402
 from wickwright.catalogue.lists import LISTS  # noqa: E402
 from wickwright.fit.joints import JOINTS  # noqa: E402
+from wickwright.fit.settings import Settings  # noqa: E402
 from wickwright.terms.source import SOURCES  # noqa: E402
+from wickwright.terms.units import Units, say  # noqa: E402
 
 _MADE = "Made by `scripts/documents.py` from the program."
 COMMANDS = ("", "fit", "check", "book", "pair", "replaced", "rules", "completion")
@@ -96,8 +99,12 @@ def rules() -> str:
             f"- Mended by: {rule.cure}",
             f"- What would break the rule: {rule.breaks}",
             f"- Source: {source.title} ({source.seen.value}).",
-            "",
         ]
+        lines += [
+            f"- In force: {one.says}: {say(one.value, Units())} (source `{one.source}`)."
+            for one in limits_in_force(rule.key, Settings())
+        ]
+        lines.append("")
     return "\n".join(lines)
 
 

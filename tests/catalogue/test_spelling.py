@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from wickwright.catalogue.spelling import meant, nearest, quoted
+from wickwright.catalogue.spelling import meant, nearest, quoted, spelled
 
 
 @pytest.mark.parametrize(
@@ -24,3 +24,11 @@ def test_a_long_text_is_cut_in_a_message() -> None:
     """A whole letter pasted into a cell would fill the screen."""
     assert quoted("a" * 41) == f"'{'a' * 40}…'"
     assert quoted("a" * 40) == f"'{'a' * 40}'"
+
+
+def test_capitals_and_blanks_around_a_name_do_not_matter() -> None:
+    """A number typed in small letters would be said not to be in the book."""
+    names = ("CH-3296", "ch-3296b")
+    assert spelled(" ch-3296 ", names) == "CH-3296"
+    assert spelled("CH-3296B", names) == "ch-3296b"
+    assert not spelled("CH-32", names)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from wickwright.answers.which_parts import UnknownNameError
-from wickwright.fit.joiner import RANK
+from wickwright.catalogue.spelling import meant, spelled
+from wickwright.fit.joiner import RANK, Joiner
+from wickwright.fit.joints import JOINTS
+from wickwright.fit.joints.verdict import Warmth
 from wickwright.fit.rules import joint_finding
 
 if TYPE_CHECKING:
@@ -32,6 +35,8 @@ class Pair:
         Verdict and clearances.
     finding : Finding
         The same as a finding.
+    warmth : Warmth
+        Temperatures it was judged at, beside 20 °C [K].
     """
 
     below: Part
@@ -40,9 +45,17 @@ class Pair:
     by: Port
     joined: Joined
     finding: Finding
+    warmth: Warmth
 
 
-def do_they_fit(compiled: Compiled, one: str, other: str) -> Pair | None:
+def do_they_fit(
+    compiled: Compiled,
+    one: str,
+    other: str,
+    *,
+    one_at: float | None = None,
+    other_at: float | None = None,
+) -> Pair | None:
     """Judge two parts against each other, whichever stands on the other.
 
     Parameters
@@ -50,7 +63,9 @@ def do_they_fit(compiled: Compiled, one: str, other: str) -> Pair | None:
     compiled : Compiled
         The fit book.
     one, other : str
-        Part numbers.
+        Part numbers, capitals disregarded.
+    one_at, other_at : float or None
+        Their temperatures in service [K]; None takes those the settings have for the joint.
 
     Returns
     -------
@@ -62,22 +77,51 @@ def do_they_fit(compiled: Compiled, one: str, other: str) -> Pair | None:
     UnknownNameError
         When a part is not in the book.
     """
-    parts = compiled.book.parts
-    for name in (one, other):
-        if name not in parts:
-            msg = f"there is no part '{name}' in the fit book"
-            raise UnknownNameError(msg)
-    a, b = parts[one], parts[other]
-    pairs = [*_pairs(compiled, a, b), *_pairs(compiled, b, a)]
+    a, b = _parts(compiled, one, other)
+    pairs = [
+        *_pairs(_warmed(compiled, one_at, other_at), a, b),
+        *_pairs(_warmed(compiled, other_at, one_at), b, a),
+    ]
     return min(pairs, key=lambda pair: RANK[pair.joined.fit], default=None)
 
 
-def _pairs(compiled: Compiled, below: Part, above: Part) -> list[Pair]:
+def _parts(compiled: Compiled, *names: str) -> list[Part]:
+    """Look up parts by number; all that are not there are told at once."""
+    parts = compiled.book.parts
+    found = [parts.get(spelled(name, parts)) for name in names]
+    unknown = [name for name, part in zip(names, found, strict=True) if part is None]
+    if unknown:
+        says = (f"there is no part '{it}' in the fit book: {meant(it, parts)}" for it in unknown)
+        raise UnknownNameError("\n".join(f"{it}{_LISTED}" for it in says))
+    return [part for part in found if part is not None]
+
+
+_LISTED = "'wickwright book list parts' lists them all"
+
+
+def _warmed(compiled: Compiled, below: float | None, above: float | None) -> Joiner:
+    """Return a judge of joints at the temperatures given, and those in the settings else."""
+    settings = compiled.settings
+    if below is None and above is None:
+        return compiled.joiner
+    usual = {joint: settings.warmth(joint) for joint in JOINTS}
+    warm = {
+        joint: Warmth(
+            carrier=it.carrier if below is None else below,
+            stander=it.stander if above is None else above,
+        )
+        for joint, it in usual.items()
+    }
+    return Joiner(replace(settings, warm=warm), compiled.together)
+
+
+def _pairs(joiner: Joiner, below: Part, above: Part) -> list[Pair]:
     found = []
     for on in below.carries:
-        best = compiled.joiner.best(below, on, above) if above.kind in on.takes else None
+        best = joiner.best(below, on, above) if above.kind in on.takes else None
         if best:
             by, joined = best
             finding = joint_finding(joined, on.joint, below, above)
-            found.append(Pair(below, above, on, by, joined, finding))
+            warmth = joiner.settings.warmth(on.joint)
+            found.append(Pair(below, above, on, by, joined, finding, warmth))
     return found

@@ -28,11 +28,13 @@ if TYPE_CHECKING:
 
     from wickwright.answers.check_order import CheckedOrder
     from wickwright.answers.do_they_fit import Pair
+    from wickwright.answers.limits_in_force import InForce
     from wickwright.answers.reasons import Reason
     from wickwright.answers.what_replaced import Replacement
     from wickwright.catalogue.compare import Change
     from wickwright.catalogue.faults import Fault
     from wickwright.catalogue.records import Part
+    from wickwright.fit.clearance import Gap
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.request import Situation
     from wickwright.fit.routes import Answer, Route
@@ -390,8 +392,11 @@ def plain_pair(pair: Pair, units: Units) -> dict[str, Plain]:
     Returns
     -------
     dict
-        ``below``, ``above``, ``joint``, ``verdict``, ``by_label``, ``missing``, ``finding``.
+        ``below``, ``above``, ``joint``, ``verdict``, ``by_label``, ``missing``, ``finding``,
+        ``service`` (temperature of each side), ``room`` (``cold`` and ``hot``, each with
+        ``worst`` and ``likely``; None where nothing was measured).
     """
+    joined = pair.joined
     return {
         "below": pair.below.id,
         "above": pair.above.id,
@@ -400,7 +405,21 @@ def plain_pair(pair: Pair, units: Units) -> dict[str, Plain]:
         "by_label": pair.joined.by_label,
         "missing": list(pair.joined.missing),
         "finding": plain_finding(pair.finding, units),
+        "service": {
+            "below": {"temperature_k": pair.warmth.carrier},
+            "above": {"temperature_k": pair.warmth.stander},
+        },
+        "room": {
+            "cold": _room(joined.worst, joined.likely),
+            "hot": _room(joined.hot, joined.likely_hot),
+        },
     }
+
+
+def _room(worst: Gap | None, likely: Gap | None) -> Plain:
+    if worst is None or likely is None:
+        return None
+    return {"worst": {"length_m": [*worst]}, "likely": {"length_m": [*likely]}}
 
 
 def plain_replacement(it: Replacement) -> dict[str, Plain]:
@@ -431,18 +450,21 @@ def plain_replacement(it: Replacement) -> dict[str, Plain]:
     }
 
 
-def plain_rule(rule: Rule) -> dict[str, Plain]:
+def plain_rule(rule: Rule, limits: Sequence[InForce] = ()) -> dict[str, Plain]:
     """Return a rule.
 
     Parameters
     ----------
     rule : Rule
         Of the rule book.
+    limits : sequence of InForce
+        The numbers it permits.
 
     Returns
     -------
     dict
-        ``rule``, ``title``, ``says``, ``why``, ``cure``, ``source``, ``breaks``.
+        ``rule``, ``title``, ``says``, ``why``, ``cure``, ``source``, ``breaks``, ``limits``
+        (``says``, ``value``, ``source``).
     """
     return {
         "rule": rule.key,
@@ -452,6 +474,9 @@ def plain_rule(rule: Rule) -> dict[str, Plain]:
         "cure": rule.cure,
         "source": rule.source,
         "breaks": rule.breaks,
+        "limits": [
+            {"says": one.says, "value": _fact(one.value), "source": one.source} for one in limits
+        ],
     }
 
 

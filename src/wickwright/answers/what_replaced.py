@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from wickwright.answers.which_parts import UnknownNameError
-from wickwright.catalogue.spelling import meant
+from wickwright.catalogue.spelling import meant, spelled
 from wickwright.catalogue.succession import Step, heir, successions
 
 if TYPE_CHECKING:
@@ -56,10 +56,11 @@ def what_replaced(compiled: Compiled, part: str) -> Replacement:
         When the part is not in the book.
     """
     book = compiled.book
-    if part not in book.parts:
+    number = spelled(part, book.parts)
+    if not number:
         msg = (
             f"there is no part '{part}' in the fit book: {meant(part, book.parts)}check the number"
         )
         raise UnknownNameError(msg)
-    it = book.parts[part]
+    it = book.parts[number]
     return Replacement(it, successions(book, it), heir(book, it))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.records import KINDS, Wish
-from wickwright.catalogue.spelling import meant
+from wickwright.catalogue.spelling import meant, spelled
 from wickwright.fit.place import Place
 from wickwright.fit.request import Request
 from wickwright.fit.routes import routes
@@ -220,11 +220,8 @@ def _check_figures(elevation: float, count: int, budget: int | None) -> None:
 
 def _known(name: str, among: Collection[str], what: str, unknown: list[str]) -> str:
     """Return the name as the book spells it, capitals disregarded; note it when it has none."""
-    if name in among:
-        return name
-    small = {one.lower(): one for one in among}
-    if name.lower() in small:
-        return small[name.lower()]
+    if found := spelled(name, among):
+        return found
     listing = {"lamp": "lamps", "wish": "wishes"}.get(what, "parts")
     unknown.append(
         f"there is no {what} '{name}' in the fit book: {meant(name, among)}"

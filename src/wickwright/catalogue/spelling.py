@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Collection
 
-__all__ = ["meant", "nearest", "quoted"]
+__all__ = ["meant", "nearest", "quoted", "spelled"]
 
 _LONGEST = 40
 
@@ -69,3 +69,24 @@ def meant(word: str, among: Collection[str]) -> str:
     """
     name = nearest(word, among)
     return f"did you mean '{name}'? " if name else ""
+
+
+def spelled(word: str, among: Collection[str]) -> str:
+    """Return a name as the book spells it, capitals and blanks around it disregarded.
+
+    Parameters
+    ----------
+    word : str
+        What was written.
+    among : collection of str
+        What could have been written; looked up in no time where it is exactly there.
+
+    Returns
+    -------
+    str
+        The name; blank where there is none.
+    """
+    if word in among:
+        return word
+    small = word.strip().lower()
+    return next((name for name in among if name.lower() == small), "")

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.records import Book
     from wickwright.cli.shelf import Shelf
     from wickwright.fit.compiled import Compiled
+    from wickwright.fit.settings import Settings
     from wickwright.terms.units import Units
 
 __all__ = [
@@ -80,18 +81,22 @@ class Desk:
         """Read the book."""
         return read_whole_book(self.shelf, self.path)
 
-    def open(self) -> Compiled:
-        """Read the book and make it ready."""
+    @property
+    def settings(self) -> Settings:
+        """The limits in force."""
         from wickwright.fit.settings import Settings  # noqa: PLC0415 - not needed for --help
 
-        settings = Settings(tip=self.tip) if self.tip else Settings()
-        return self.shelf.compile_book(self.read(), settings)
+        return Settings(tip=self.tip) if self.tip else Settings()
 
-    def units_of(self, book: Book) -> Units:
+    def open(self) -> Compiled:
+        """Read the book and make it ready."""
+        return self.shelf.compile_book(self.read(), self.settings)
+
+    def units_of(self, book: Book | None) -> Units:
         """Return the units to print in."""
         from wickwright.terms.units import Units  # noqa: PLC0415 - not needed for --help
 
-        return Units(self.units, book.currency)
+        return Units(self.units, book.currency if book else "")
 
 
 def current_desk() -> Desk:

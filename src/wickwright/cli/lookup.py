@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.answers.which_parts import UnknownNameError
-from wickwright.catalogue.spelling import meant
+from wickwright.catalogue.spelling import meant, spelled
 
 if TYPE_CHECKING:
     from wickwright.catalogue.records import Book, Lamp, Part
@@ -37,11 +37,8 @@ def lamp_or_part(book: Book, name: str) -> Lamp | Part:
         When there is none of that name.
     """
     everything: dict[str, Lamp | Part] = {**book.parts, **book.lamps}
-    if name in everything:
-        return everything[name]
-    small = {key.lower(): one for key, one in everything.items()}
-    if name.lower() in small:
-        return small[name.lower()]
+    if found := spelled(name, everything):
+        return everything[found]
     msg = (
         f"there is no lamp or part '{name}' in the fit book: {meant(name, everything)}"
         "'wickwright book list lamps' and 'wickwright book list parts' list them all"

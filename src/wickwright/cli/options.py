@@ -14,7 +14,16 @@ if TYPE_CHECKING:
 
     from click.shell_completion import CompletionItem
 
-__all__ = ["ELEVATION", "LAMP", "MONEY", "PART", "PART_OR_KIND", "WISH", "shared_options"]
+__all__ = [
+    "ELEVATION",
+    "LAMP",
+    "MONEY",
+    "PART",
+    "PART_OR_KIND",
+    "TEMPERATURE",
+    "WISH",
+    "shared_options",
+]
 
 F = TypeVar("F", bound="Callable[..., object]")
 
@@ -85,6 +94,25 @@ class Elevation(click.ParamType[float]):
             self.fail(str(error), param, ctx)
 
 
+class Temperature(click.ParamType[float]):
+    """A text such as 110C, in kelvins."""
+
+    name = "temperature"
+
+    def convert(
+        self, value: str | float, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """Read the temperature."""
+        from wickwright.terms.units import UnitsError, parse_temperature  # noqa: PLC0415
+
+        if not isinstance(value, str):
+            return value
+        try:
+            return parse_temperature(value)
+        except UnitsError as error:
+            self.fail(str(error), param, ctx)
+
+
 class Money(click.ParamType[int]):
     """An amount such as 120 or 120.00, in the smallest coin."""
 
@@ -133,6 +161,7 @@ class TipLimit(click.ParamType[str]):
 
 ELEVATION = Elevation()
 MONEY = Money()
+TEMPERATURE = Temperature()
 
 
 # -- options of every command --------------------------------------------------------------------

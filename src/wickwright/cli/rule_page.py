@@ -13,8 +13,9 @@ from wickwright.terms.source import SOURCES
 from wickwright.terms.units import Units, say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
+    from wickwright.answers.limits_in_force import InForce
     from wickwright.terms.finding import Rule
 
 __all__ = ["rule_lines"]
@@ -22,8 +23,8 @@ __all__ = ["rule_lines"]
 _SKETCHES = {rule_key(name): joint.sketch for name, joint in JOINTS.items()}
 
 
-def rule_lines(rule: Rule, width: int) -> list[str]:
-    """Lay out a rule: what it says, why, its cure, its source, and what would break it."""
+def rule_lines(rule: Rule, limits: Sequence[InForce], units: Units, width: int) -> list[str]:
+    """Lay out a rule: what it says, why, its cure, its source, its numbers, what would break it."""
     lines = paragraph(f"{rule.key}: {rule.title}", width)
     for title, text in (
         ("says", rule.says),
@@ -33,6 +34,9 @@ def rule_lines(rule: Rule, width: int) -> list[str]:
         ("broken by", rule.breaks),
     ):
         lines += paragraph(text, width, f"  {title:<10}", " " * 12)
+    if limits:
+        rows = [(one.says, say(one.value, units), _known_as(one.source)) for one in limits]
+        lines += ["  in force:", *table(rows, width, indent="    ", wrapped=(0, 1, 2))]
     if rule.key in ("tips", "stands"):
         lines += ["  limits to choose from with --tip-limit:", *_limits(width)]
     if rule.key in _SKETCHES:
@@ -44,6 +48,12 @@ def _source(key: str) -> str:
     """Return title of a source and how far it was followed."""
     source = SOURCES[key]
     return f"{source.title} [{key}]: {source.seen.value}"
+
+
+def _known_as(key: str) -> str:
+    """Return the key of a source, and how far it was followed unless the key says so."""
+    seen = SOURCES[key].seen
+    return key if key in ("book", "assumption") else f"{key}: {seen.value}"
 
 
 def _limits(width: int) -> Iterator[str]:

@@ -14,7 +14,15 @@ if TYPE_CHECKING:
 
     from wickwright.terms.finding import Fact
 
-__all__ = ["ELEVATION_RANGE", "Units", "UnitsError", "parse_elevation", "say"]
+__all__ = [
+    "ELEVATION_RANGE",
+    "TEMPERATURE_RANGE",
+    "Units",
+    "UnitsError",
+    "parse_elevation",
+    "parse_temperature",
+    "say",
+]
 
 _FEET = 0.3048
 _LENGTHS: dict[str, float] = {
@@ -92,6 +100,54 @@ def parse_elevation(text: str) -> float:
         )
         raise UnitsError(msg)
     return metres
+
+
+_TEMPERATURE = re.compile(r"(?P<number>[+-]?\d+(?:\.\d+)?)\s*°?\s*(?P<unit>[CFK])", re.IGNORECASE)
+TEMPERATURE_RANGE = (233.15, 573.15)
+"""Where one coefficient of expansion serves [K]: -40 °C and 300 °C."""
+
+
+def parse_temperature(text: str) -> float:
+    """Read a temperature.
+
+    Parameters
+    ----------
+    text : str
+        Such as ``'110C'``, ``'230 °F'`` or ``'383 K'``.
+
+    Returns
+    -------
+    float
+        Temperature [K].
+
+    Raises
+    ------
+    UnitsError
+        When the unit is missing or unknown, or no part of a lamp is so cold or so hot.
+    """
+    match = _TEMPERATURE.fullmatch(" ".join(text.replace("\u2212", "-").split()))
+    if match is None:
+        msg = (
+            f"'{text}' is not a temperature: write a number with its unit, such as 110C, 230F "
+            "or 383K"
+        )
+        raise UnitsError(msg)
+    kelvin = _KELVIN[match["unit"].upper()](float(match["number"]))
+    low, high = TEMPERATURE_RANGE
+    if not low <= kelvin <= high:
+        msg = (
+            f"{text} is {kelvin - 273.15:.0f} °C; how parts grow is known from "
+            f"{low - 273.15:.0f} °C to {high - 273.15:.0f} °C: check the figure and its unit"
+        )
+        raise UnitsError(msg)
+    return kelvin
+
+
+_KELVIN: dict[str, Callable[[float], float]] = {
+    "C": lambda value: value + 273.15,
+    "F": lambda value: (value - 32) / 1.8 + 273.15,
+    "K": lambda value: value,
+}
 
 
 def _elevation_number(text: str, number: str, *, thousands: bool) -> float:

@@ -28,6 +28,16 @@ def test_hot_gap_by_hand() -> None:
     assert hot == pytest.approx((low * 1e-3, high * 1e-3), abs=1e-9)
 
 
+def test_likely_hot_gap_by_hand() -> None:
+    """The statistical room left hot would not be the cold one moved by the usual growth."""
+    one, other = "66.30 ± 0.03 mm", "66.00 ± 0.04 mm"
+    joined = judge(recess("brass", one), foot("glass", other), HOT)
+    opens = 66.3 * 19.0e-4 - 66.0 * 3.3e-4  # usual growth over 100 K
+    expected = (0.3 - 0.05 + opens, 0.3 + 0.05 + opens)  # root of 0.03 squared and 0.04 squared
+    assert joined.likely_hot is not None
+    assert [gap * 1e3 for gap in joined.likely_hot] == pytest.approx(expected, abs=1e-9)
+
+
 def test_the_usual_growth_decides() -> None:
     """The worst hot case would refuse pairs that likely stay open."""
     joined = judge(

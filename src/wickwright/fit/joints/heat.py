@@ -63,11 +63,12 @@ def warmed(cold: Joined, hole: Heated, shaft: Heated) -> Joined:
     Returns
     -------
     Joined
-        With ``hot``, the worst case of tolerances and of the materials' bands together. Where
-        the joint goes together cold, but its likely gap with the usual expansions falls below
-        zero, the verdict is ``BINDS_HOT``. A material that is not in the table is taken at the
-        end of its band that closes the gap; where the gap closes only because of that, the
-        verdict is ``UNKNOWN`` and ``missing`` names the material.
+        With ``hot``, the worst case of tolerances and of the materials' bands together, and
+        ``likely_hot``, the statistical interval with the usual expansions. Where the joint goes
+        together cold, but its likely gap with the usual expansions falls below zero, the
+        verdict is ``BINDS_HOT``. A material that is not in the table is taken at the end of
+        its band that closes the gap; where the gap closes only because of that, the verdict is
+        ``UNKNOWN`` and ``missing`` names the material.
     """
     if cold.worst is None or cold.likely is None:
         return cold
@@ -82,12 +83,15 @@ def warmed(cold: Joined, hole: Heated, shaft: Heated) -> Joined:
     if strange:
         out_usual = out_usual if hole.material in EXPANSIONS else out_least
         in_usual = in_usual if shaft.material in EXPANSIONS else in_most
-    closes = cold.likely.low + out * out_usual - into * in_usual < -NO_BORDER
-    if not closes or cold.fit not in _GOES:
-        return cold._replace(hot=hot)
+    opens = out * out_usual - into * in_usual
+    likely = Gap(cold.likely.low + opens, cold.likely.high + opens)
+    if likely.low >= -NO_BORDER or cold.fit not in _GOES:
+        return cold._replace(hot=hot, likely_hot=likely)
     if strange:
-        return cold._replace(fit=Fit.UNKNOWN, why="material", hot=hot, missing=strange)
-    return cold._replace(fit=Fit.BINDS_HOT, why="hot", hot=hot)
+        return cold._replace(
+            fit=Fit.UNKNOWN, why="material", hot=hot, missing=strange, likely_hot=likely
+        )
+    return cold._replace(fit=Fit.BINDS_HOT, why="hot", hot=hot, likely_hot=likely)
 
 
 def _strange(*halves: Heated) -> tuple[str, ...]:

@@ -85,6 +85,8 @@ class Joined(NamedTuple):
         ``'carrier diameter'`` and the like: measurements that would settle it.
     words : mapping of str to str
         Compared words, such as ``{'carrier': 'right', 'stander': 'left'}``.
+    likely_hot : Gap or None
+        Statistical (RSS) clearance at the given temperatures, with the usual expansions.
     """
 
     fit: Fit
@@ -96,6 +98,7 @@ class Joined(NamedTuple):
     by_label: bool = False
     missing: tuple[str, ...] = ()
     words: Mapping[str, str] = _NO_WORDS
+    likely_hot: Gap | None = None
 
 
 class Joint(Protocol):
