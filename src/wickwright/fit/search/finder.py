@@ -12,33 +12,34 @@ nothing more is needed, because leaving out a limit cannot hide a better way. Ot
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
-from wickwright.fit.search.bounds import Bounds
+from wickwright.fit.search.caps import Cap
+from wickwright.fit.search.fillings import BARE, EMPTY, crossed
+from wickwright.fit.search.floors import Floors
 from wickwright.fit.search.keys import Keys
-from wickwright.fit.search.labels import unbeaten
+from wickwright.fit.search.labels import nondominated, unbeaten
 from wickwright.fit.search.memory import Entry
 from wickwright.fit.search.packs import ABOVE, DEMAND_BITS, DEMAND_ENTRIES, DEMANDS, PLENTY, four
 from wickwright.fit.search.query import PACKING, Aim, How
-from wickwright.fit.search.tree import Admits
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
+    from wickwright.fit.search.fillings import Joint
     from wickwright.fit.search.memory import FrontKey, Kits, Memory
     from wickwright.fit.search.query import Query
-    from wickwright.fit.search.tree import Front, Group, Node, Row
+    from wickwright.fit.search.tree import Admits, Front, Row
 
-__all__ = ["Exhausted", "Finder", "Joint", "crossed"]
+__all__ = ["Exhausted", "Finder"]
 
 GUARDS = PACKING.guards
 _DEMAND_GUARDS = DEMANDS.guards
 _INCLUDED = int(How.INCLUDED)
 _ALL_BORNE = DEMANDS.pack([PLENTY] * DEMAND_ENTRIES)
 NOTHING: Kits = frozenset()
-
-Joint = tuple[int, "tuple[Node | None, ...]"]
-"""A label and the fillings of several sockets."""
+_BONUS = PACKING.shifts[Aim.SHORTFALL]
 
 
 class Exhausted(Exception):  # noqa: N818 - a signal between two modules, not an error
@@ -69,20 +70,18 @@ class Finder:
     def __init__(self, memory: Memory, query: Query) -> None:
         memory.tidy()
         self.memory, self.tree, self.query = memory, memory.tree, query
+        self.admitting = memory.admitting(query.admits, query.loose)
         self.bonus_kinds = memory.bonus_kinds if Aim.SHORTFALL in query.aims else 0
         self.wanted = query.required | self.bonus_kinds
         self.twice = self._twice()
         self.tracked = query.required | self.twice
         self.bought = memory.labels(query.aims, How.BOUGHT)
         self.free = memory.labels(query.aims, How.KEPT)
-        self.priced = memory.priced(query.aims)
         self.gives = memory.gives(query.admits)
         self.keys = Keys(memory, query)
         self.own: dict[FrontKey, list[Entry]] = {}
         self.touched: dict[tuple[int, Kits], Kits] = {}
         self.contexts: dict[tuple[int, int], int] = {}
-        self.counts_dying = Aim.DYING in query.aims
-        self.bounds = Bounds(self)
         self.looked = 0
         self.any_way = not query.aims
 
@@ -97,6 +96,11 @@ class Finder:
             if (below & self.wanted).bit_count() > 1:
                 bits |= 1 << kind
         return self.tree.doubled & (bits | self.wanted | self.tree.forced)
+
+    @cached_property
+    def floors(self) -> Floors:
+        """Bounds on everything, worked out where they are first asked for."""
+        return Floors(self)
 
     def openings(self) -> list[int]:
         """Return the contexts the root may be placed in."""
@@ -137,7 +141,7 @@ class Finder:
 
     # -- fronts ---------------------------------------------------------------------
 
-    def front(self, socket: int, context: int, kits: Kits) -> Front:
+    def front(self, socket: int, context: int, kits: Kits, cap: Cap | None = None) -> Front:
         """Return the unbeaten labels of all that can stand in a class.
 
         Parameters
@@ -148,6 +152,8 @@ class Finder:
             Demands from above, packed.
         kits : Kits
             Things at hand for nothing.
+        cap : Cap, optional
+            What need not be found.
 
         Returns
         -------
@@ -157,10 +163,10 @@ class Finder:
         socket = self.alike(socket)
         if kits:
             kits = self.touching(socket, kits)
-        return self.entry(socket, context, kits).front
+        return self.entry(socket, context, kits, cap)
 
-    def entry(self, socket: int, context: int, kits: Kits) -> Entry:
-        """Return the front of a class that speaks for its like, with how far it holds.
+    def entry(self, socket: int, context: int, kits: Kits, cap: Cap | None) -> Front:
+        """Return the front of a class that speaks for its like.
 
         Stricter demands only take ways away. So a front found under milder demands holds as
         long as all that was placed in it bears the stricter ones.
@@ -169,7 +175,8 @@ class Finder:
             context = self.memory.local(socket, context)
         demands = context & DEMAND_BITS
         key = (socket, context >> ABOVE, kits, self.keys.of(socket))
-        store = self.own if kits and _any_kept(kits) else self.memory.fronts
+        own = bool(kits) and _any_kept(kits)
+        store = self.own if own else self.memory.fronts
         entries = store.get(key)
         if entries is None:
             entries = store[key] = []
@@ -177,11 +184,12 @@ class Finder:
             if (demands + _DEMAND_GUARDS - entry.demands) & _DEMAND_GUARDS == _DEMAND_GUARDS and (
                 entry.bears + _DEMAND_GUARDS - demands
             ) & _DEMAND_GUARDS == _DEMAND_GUARDS:
-                return entry
-        front = self._worked_out(socket, context, kits)
-        entry = Entry(demands, self._borne(front), front, {})
-        entries.append(entry)
-        return entry
+                return entry.front
+        if cap and own and self.admitting.carries(socket):
+            return self._worked_out(socket, context, kits, cap)
+        front = self._worked_out(socket, context, kits, None)
+        entries.append(Entry(demands, self._borne(front), front))
+        return front
 
     def _borne(self, front: Front) -> int:
         """Return the strictest demands that everything placed in a front bears."""
@@ -196,128 +204,120 @@ class Finder:
 
     def alike(self, socket: int) -> int:
         """Return the class that speaks for a class under this query."""
-        return self.memory.alike(socket, self.leniency(socket))
+        return self.admitting.alike(socket)
 
     def touching(self, socket: int, kits: Kits) -> Kits:
         """Return the things at hand that can stand in or below a class."""
         key = (socket, kits)
         found = self.touched.get(key)
         if found is None:
-            found = self.touched[key] = self._touching(socket, kits)
+            touches = self.admitting.touches
+            found = self.touched[key] = frozenset(k for k in kits if touches(socket, k[0]))
         return found
-
-    def _touching(self, socket: int, kits: Kits) -> Kits:
-        if self.keys.loose & self.tree.atoms_reach[socket]:
-            reach, candidates = self.tree.reach[socket], self.tree.candidates
-            return frozenset(k for k in kits if reach >> candidates[k[0]].kind & 1)
-        users = self.tree.users
-        return frozenset(k for k in kits if socket in users.get(k[0], ()))
 
     def leniency(self, socket: int) -> Admits:
         """Return which candidates a class lets in under this query."""
-        if self.tree.sockets[socket].atom in self.query.loose:
-            return Admits.LOOSE
-        return self.query.admits
+        return self.admitting.leniency(socket)
 
     def worth_filling(self, socket: int) -> bool:
         """Tell whether a class must or may usefully be filled."""
         return self.tree.sockets[socket].required or bool(self.tree.reach[socket] & self.wanted)
 
-    def _worked_out(self, socket: int, context: int, kits: Kits) -> Front:
+    def _worked_out(self, socket: int, context: int, kits: Kits, cap: Cap | None) -> Front:
         rows: dict[int, list[Row]] = {}
         if self.worth_filling(socket):
-            leniency = self.leniency(socket)
             if kits:
-                self._place_kits(socket, leniency, context, kits, rows)
-                if not (self.any_way and self._settled(socket, rows, self.ends(socket))):
-                    plain = self.front(socket, context, NOTHING)
-                    for mask, front in plain.items():
-                        rows.setdefault(mask, []).extend(front)
-            self._shop(socket, self._groups(socket, leniency, kits), context, kits, rows)
+                self._place_kits(socket, context, kits, cap, rows)
+            if self.admitting.carries(socket):
+                self._shop(socket, context, kits, cap, rows)
+            elif kits:
+                for mask, more in self.front(socket, context, NOTHING).items():
+                    rows[mask] = [*rows.get(mask, ()), *more]
+            else:
+                self._shop_leaves(socket, context, rows)
         return self._closed(socket, rows)
 
     def _shop(
-        self,
-        socket: int,
-        groups: Sequence[Group],
-        context: int,
-        kits: Kits,
-        rows: dict[int, list[Row]],
+        self, socket: int, context: int, kits: Kits, cap: Cap | None, rows: dict[int, list[Row]]
     ) -> None:
-        """Buy from the groups, the most promising first, while something unbeaten can come."""
+        """Buy the most promising first, while something unbeaten can come."""
         ends = self.ends(socket)
         if self.any_way and self._settled(socket, rows, ends):
             return
-        for offer in self._offers(socket, groups, context, kits, rows):
+        for offer in self._offers(socket, context, kits, cap, rows):
             self.spend()
             bases = self._promising(socket, offer, rows, ends) if rows else offer.bases
             if bases:
-                hung = self.hung(bases[0][1], context, offer.kits)
+                inner = self._inner(socket, cap, rows, ends, tuple(base for base, _ in bases))
+                hung = self.hung(bases[0][1], context, offer.kits, inner)
                 self._place(bases, int(How.BOUGHT), hung, rows)
                 if self.any_way and self._settled(socket, rows, ends):
                     return
 
-    def _offers(
+    def _shop_leaves(self, socket: int, context: int, rows: dict[int, list[Row]]) -> None:
+        """Buy from a class of which nothing carries anything."""
+        buyable, candidates = self.query.buyable, self.tree.candidates
+        by_kind: dict[int, list[int]] = {}
+        for number in self.admitting.members(socket):
+            if buyable[number] and self.bears(number, context):
+                by_kind.setdefault(candidates[number].kind, []).append(number)
+        for numbers in by_kind.values():
+            self._place(self._bases(sorted(numbers)), int(How.BOUGHT), BARE, rows)
+
+    def _inner(
         self,
         socket: int,
-        groups: Sequence[Group],
-        context: int,
-        kits: Kits,
+        cap: Cap | None,
         rows: dict[int, list[Row]],
+        ends: tuple[int, ...],
+        bases: tuple[int, ...],
+    ) -> Cap | None:
+        """Return what all that hangs on some bases must beat."""
+        if cap:
+            return cap.with_more(bases)
+        if len(ends) > 1 or not rows:
+            return None
+        found = [label for label, _ in self._rivals(socket, rows, ends[0], 0)]
+        rivals = tuple(nondominated(found, GUARDS))
+        return Cap(bases, rivals) if rivals else None
+
+    def _offers(
+        self, socket: int, context: int, kits: Kits, cap: Cap | None, rows: dict[int, list[Row]]
     ) -> list[_Offer]:
         """Return what is for sale with bounds on what hangs on it, least bound first."""
         ends = self.ends(socket)
-        rivals = self._class_rivals(socket, rows, ends)
-        offers: list[_Offer] = []
-        for group in groups:
-            if rivals and self._too_dear(socket, group.members[0], kits, ends, rivals):
-                break
-            bases = self._bases(group, context)
-            if bases:
-                shape = bases[0][1]
-                below, at_hand = self.below(shape, context), self.with_included(shape, kits)
-                lows = tuple(self.bounds.hung(shape, below, at_hand, end) for end in ends)
-                if any(lows):
-                    least = min(low for some in lows for low in some)
-                    offers.append(_Offer(bases[0][0] + least, len(offers), bases, at_hand, lows))
-        offers.sort()
-        return offers
-
-    def _class_rivals(
-        self, socket: int, rows: dict[int, list[Row]], ends: tuple[int, ...]
-    ) -> list[list[Row]]:
-        """Return the rivals of every member of a class by end; nothing where an end has none."""
+        sweeps = [self.floors.sweep_for(socket, end) for end in ends]
         must, own, _ = self.tree.bound[socket]
         if own & (own - 1) == 0:
             must |= own
-        rivals = [self._rivals(socket, rows, end, must) for end in ends]
-        return rivals if all(rivals) else []
+        tests = [
+            (which, self._rivals(socket, rows, end, must))
+            for which, end in zip(sweeps, ends, strict=True)
+        ]
+        sold = self.floors.offers(socket, kits, tests, cap)
+        groups: dict[int, list[int]] = {}
+        for number in sold:
+            if self.bears(number, context):
+                groups.setdefault(self.tree.shapes[number], []).append(number)
+        offers: list[_Offer] = []
+        for numbers in groups.values():
+            bases = self._bases(numbers)
+            number = bases[0][1]
+            lows = tuple(self._lows(sold[number], number, which) for which in sweeps)
+            if any(lows):
+                least = min(low for some in lows for low in some)
+                at_hand = self.with_included(number, kits)
+                offers.append(_Offer(bases[0][0] + least, len(offers), bases, at_hand, lows))
+        offers.sort()
+        return offers
 
-    def _too_dear(
-        self,
-        socket: int,
-        number: int,
-        kits: Kits,
-        ends: tuple[int, ...],
-        rivals: list[list[Row]],
-    ) -> bool:
-        """Tell whether all at this price or above is beaten, whatever hangs on it."""
-        return all(
-            _beaten(self.priced[number] + self.bounds.surcharge(socket, kits, end), some)
-            for end, some in zip(ends, rivals, strict=True)
-        )
-
-    def _groups(self, socket: int, leniency: Admits, kits: Kits) -> Sequence[Group]:
-        """Return the groups of a class, or those on which something in hand can stand."""
-        groups = self.tree.grouped(socket, leniency)
-        if not kits:
-            return groups
-        if self.keys.loose & self.tree.atoms_reach[socket]:
-            return [group for group in groups if self._reached(group, kits)]
-        reached: set[int] = set()
-        for number, _ in kits:
-            reached |= self.memory.reached(socket, leniency, number)
-        return [groups[at] for at in sorted(reached)]
+    def _lows(self, row: int, number: int, which: int) -> tuple[int, ...]:
+        """Return bounds on all that must hang on a candidate, light set off."""
+        labels = self.floors.hung(row, which)
+        if not self.bonus_kinds:
+            return labels
+        best = int(self.memory.best_light[number]) - self.tree.candidates[number].bonus
+        return tuple(label - (best << _BONUS) for label in labels)
 
     def ends(self, socket: int) -> tuple[int, ...]:
         """Return the sets of wanted kinds a class may end up with that matter to the rest.
@@ -343,12 +343,6 @@ class Finder:
     def _settled(self, socket: int, rows: dict[int, list[Row]], ends: tuple[int, ...]) -> bool:
         return all(self._rivals(socket, rows, end, 0) for end in ends)
 
-    def _reached(self, group: Group, kits: Kits) -> bool:
-        for socket in self.tree.candidates[group.members[0]].sockets:
-            if self.touching(socket, kits):
-                return True
-        return False
-
     def _closed(self, socket: int, rows: dict[int, list[Row]]) -> Front:
         """Prune, and allow the empty socket where it may stay empty."""
         if not self.tree.sockets[socket].required:
@@ -363,14 +357,15 @@ class Finder:
         return {mask: unbeaten(some, GUARDS) for mask, some in merged.items()}
 
     def _place_kits(
-        self, socket: int, leniency: Admits, context: int, kits: Kits, rows: dict[int, list[Row]]
+        self, socket: int, context: int, kits: Kits, cap: Cap | None, rows: dict[int, list[Row]]
     ) -> None:
-        members = self.tree.members(socket, leniency)
+        members = self.admitting.members(socket)
         for number, how in kits:
             if number in members and self.query.usable[number] and self.bears(number, context):
                 self.spend()
-                base = [(self.free[number], number)]
-                self._place(base, how, self.hung(number, context, kits), rows)
+                base = self.free[number]
+                inner = cap.with_more((base,)) if cap else None
+                self._place([(base, number)], how, self.hung(number, context, kits, inner), rows)
 
     def _promising(
         self, socket: int, offer: _Offer, rows: dict[int, list[Row]], ends: tuple[int, ...]
@@ -392,21 +387,10 @@ class Finder:
         brings = self.tree.candidates[number].brings
         return kits.union((one, _INCLUDED) for one in brings) if brings else kits
 
-    def _bases(self, group: Group, context: int) -> list[tuple[int, int]]:
-        """Return the unbeaten members of a group on their own cost."""
-        bases: list[tuple[int, int]] = []
-        buyable, bought = self.query.buyable, self.bought
-        for number in group.members:
-            if buyable[number] and self.bears(number, context):
-                reach = bought[number] + GUARDS
-                for other in bases:
-                    if (reach - other[0]) & GUARDS == GUARDS:
-                        break
-                else:
-                    bases.append((bought[number], number))
-                    if self.any_way:
-                        break
-        return bases
+    def _bases(self, numbers: Sequence[int]) -> list[tuple[int, int]]:
+        """Return the candidates unbeaten on their own cost; just one when any will do."""
+        rows = unbeaten([(self.bought[number], number) for number in numbers], GUARDS)
+        return rows[:1] if self.any_way else rows
 
     def _place(
         self,
@@ -419,22 +403,61 @@ class Finder:
         bit = (1 << self.tree.candidates[bases[0][1]].kind) & self.tracked
         for mask, joints in hung.items():
             if not mask & bit:
-                into = rows.setdefault(mask | bit, [])
+                into = rows.get(mask | bit, [])
                 for base, number in bases:
-                    into.extend((base + label, (number, how, nodes)) for label, nodes in joints)
+                    fresh = [(base + label, (number, how, nodes)) for label, nodes in joints]
+                    into = unbeaten([*into, *fresh], GUARDS)
+                rows[mask | bit] = into
 
-    def hung(self, shape: int, context: int, kits: Kits) -> dict[int, list[Joint]]:
+    def hung(
+        self, shape: int, context: int, kits: Kits, cap: Cap | None = None
+    ) -> dict[int, list[Joint]]:
         """Return the unbeaten fillings of all sockets of a candidate together."""
         sockets = self.tree.candidates[shape].sockets
         if not sockets:
-            return _BARE
-        joint = _BARE
+            return BARE
         below = self.below(shape, context)
-        for socket in sockets:
-            joint = crossed(joint, self.front(socket, below, kits))
+        if cap:
+            fronts = self._capped(sockets, below, kits, cap)
+        else:
+            fronts = (self.front(socket, below, kits) for socket in sockets)
+        joint = BARE
+        for front in fronts:
+            joint = crossed(joint, front)
             if not joint:
                 break
         return joint
+
+    def _capped(
+        self, sockets: Sequence[int], context: int, kits: Kits, cap: Cap
+    ) -> Iterable[Front]:
+        """Return the fronts of sockets, those last of which only a part may be needed."""
+        fronts: dict[int, Front] = {}
+        lows = [self._floor(socket, kits) for socket in sockets]
+        for carrying in (False, True):
+            for at, socket in enumerate(sockets):
+                if self.admitting.carries(socket) is carrying and self.worth_filling(socket):
+                    inner = self._others(at, lows, cap) if carrying else None
+                    if inner and not inner.offsets:
+                        return ({},)
+                    fronts[at] = front = self.front(socket, context, kits, inner)
+                    if not front:
+                        return ({},)
+                    lows[at] = _labels_of(front)
+        return (fronts.get(at, EMPTY) for at in range(len(sockets)))
+
+    def _others(self, at: int, lows: Sequence[tuple[int, ...]], cap: Cap) -> Cap:
+        for other, labels in enumerate(lows):
+            if other != at:
+                cap = cap.with_more(labels)
+        return cap
+
+    def _floor(self, socket: int, kits: Kits) -> tuple[int, ...]:
+        labels = self.floors.low(self.alike(socket), kits)
+        if not self.bonus_kinds:
+            return labels
+        best = self.memory.best_bonus[socket] << _BONUS
+        return tuple(label - best for label in labels)
 
 
 def _subsets(bits: int) -> list[int]:
@@ -446,7 +469,10 @@ def _subsets(bits: int) -> list[int]:
     return found
 
 
-_BARE: dict[int, list[Joint]] = {0: [(0, ())]}
+def _labels_of(front: Front) -> tuple[int, ...]:
+    if len(front) == 1:
+        return tuple(label for rows in front.values() for label, _ in rows)
+    return tuple(nondominated([label for rows in front.values() for label, _ in rows], GUARDS))
 
 
 def _any_kept(kits: Kits) -> bool:
@@ -459,31 +485,3 @@ def _beaten(label: int, rows: Sequence[Row]) -> bool:
         if (reach - other) & GUARDS == GUARDS:
             return True
     return False
-
-
-def crossed(joint: dict[int, list[Joint]], front: Front) -> dict[int, list[Joint]]:
-    """Join every filling so far with every filling of one more socket.
-
-    Parameters
-    ----------
-    joint : dict
-        Fillings of the sockets before, by tracked kinds.
-    front : Front
-        Fillings of the next socket.
-
-    Returns
-    -------
-    dict
-        Unbeaten joint fillings that hold no kind twice.
-    """
-    out: dict[int, list[Joint]] = {}
-    single = len(joint) == 1 and len(front) == 1
-    for mask, rows in joint.items():
-        for other, more in front.items():
-            if not mask & other:
-                joined = [(a + b, (*nodes, node)) for a, nodes in rows for b, node in more]
-                if single:
-                    plain = len(rows) == 1 or len(more) == 1
-                    return {mask | other: joined if plain else unbeaten(joined, GUARDS)}
-                out.setdefault(mask | other, []).extend(joined)
-    return {mask: unbeaten(rows, GUARDS) for mask, rows in out.items() if rows}

@@ -7,20 +7,28 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
+import numpy as np
+
+from wickwright.fit.search.admitting import Admitting
 from wickwright.fit.search.lanes import Lanes
 from wickwright.fit.search.packs import DEMAND_BITS, DEMANDS, PLENTY, four
 from wickwright.fit.search.query import PACKING, Aim, How
+from wickwright.fit.search.skeleton import skeleton
 from wickwright.fit.search.tree import UNKNOWN, Admits
 
 if TYPE_CHECKING:
     from collections.abc import Hashable, Sequence
 
+    from wickwright.fit.search.skeleton import Bools, Ints, Skeleton
     from wickwright.fit.search.tree import Front, Tree
 
-__all__ = ["MOST_KEPT", "Entry", "Extent", "FrontKey", "Kits", "LowKey", "Memory", "ProofKey"]
+__all__ = ["MOST_KEPT", "Entry", "Extent", "FrontKey", "Kits", "Memory", "ProofKey"]
 
 MOST_KEPT = 400_000
 """Fronts remembered at once; when there are more, all are forgotten and worked out anew."""
+
+MOST_SKELETONS = 8
+"""Leniencies laid out at once."""
 
 Extent = tuple[int, int, int, int]
 """Least and most mass, least and most moment about the socket."""
@@ -41,18 +49,11 @@ class Entry(NamedTuple):
         Packed; the front is right for all demands between the two.
     front : Front
         The front.
-    lows : dict
-        Its labels alone, bonus left out, by the kinds that must be there.
     """
 
     demands: int
     bears: int
     front: Front
-    lows: dict[int, tuple[int, ...]]
-
-
-LowKey = tuple[int, int, Kits, int, int]
-"""Class, context, things at hand, number, and the kinds that must be there."""
 
 
 ProofKey = tuple[int, int, int, int, int]
@@ -69,8 +70,6 @@ class Memory:
         The tree they belong to.
     fronts : dict
         Fronts by all they depend on.
-    cheapest : dict
-        Unbeaten labels of what may be bought for a class by itself, by class and number.
     masks, lines : dict
         What can stand in a class at all, and how lightly, by all it depends on.
     extents : dict
@@ -79,17 +78,16 @@ class Memory:
 
     tree: Tree
     fronts: dict[FrontKey, list[Entry]] = field(default_factory=dict)
-    cheapest: dict[tuple[int, int], tuple[int, ...]] = field(default_factory=dict)
     extents: dict[tuple[int, int], Extent] = field(default_factory=dict)
     masks: dict[ProofKey, frozenset[int]] = field(default_factory=dict)
     lines: dict[ProofKey, dict[int, list[tuple[int, int]]]] = field(default_factory=dict)
+    _admitting: dict[tuple[Admits, frozenset[int]], Admitting] = field(default_factory=dict)
+    _skeletons: dict[tuple[Admits, frozenset[int], int], Skeleton] = field(default_factory=dict)
     _local: dict[tuple[int, int], int] = field(default_factory=dict)
-    _reached: dict[tuple[int, Admits, int], frozenset[int]] = field(default_factory=dict)
     _alike: dict[tuple[int, Admits], int] = field(default_factory=dict)
     _first: dict[Hashable, int] = field(default_factory=dict)
     _numbers: dict[Hashable, int] = field(default_factory=dict)
     _labels: dict[tuple[tuple[Aim, ...], How], list[int]] = field(default_factory=dict)
-    _priced: dict[tuple[Aim, ...], list[int]] = field(default_factory=dict)
     _gives: dict[Admits, list[int]] = field(default_factory=dict)
 
     def number(self, content: Hashable) -> int:
@@ -122,28 +120,53 @@ class Memory:
             found = self._alike[socket, admits] = self._first.setdefault(content, socket)
         return found
 
-    def reached(self, socket: int, admits: Admits, number: int) -> frozenset[int]:
-        """Return which groups of a class, by position, a candidate can stand below."""
-        key = (socket, admits, number)
-        found = self._reached.get(key)
-        if found is None:
-            users, candidates = self.tree.users.get(number, frozenset()), self.tree.candidates
-            found = self._reached[key] = frozenset(
-                at
-                for at, group in enumerate(self.tree.grouped(socket, admits))
-                if not users.isdisjoint(candidates[group.members[0]].sockets)
-            )
-        return found
-
     def tidy(self) -> None:
         """Forget fronts when there are too many; called between queries."""
         if len(self.fronts) > MOST_KEPT:
             self.fronts.clear()
-            self.cheapest.clear()
             self.extents.clear()
         if len(self.masks) + len(self.lines) > MOST_KEPT:
             self.masks.clear()
             self.lines.clear()
+
+    def admitting(self, admits: Admits, loose: frozenset[int]) -> Admitting:
+        """Return the tree under one leniency."""
+        found = self._admitting.get((admits, loose))
+        if found is None:
+            found = self._admitting[admits, loose] = Admitting(self, admits, loose)
+        return found
+
+    def skeleton(self, admitting: Admitting, root: int) -> Skeleton:
+        """Return the tree laid out in arrays under one leniency."""
+        key = (admitting.admits, admitting.loose, root)
+        found = self._skeletons.get(key)
+        if found is None:
+            if len(self._skeletons) >= MOST_SKELETONS:
+                self._skeletons.clear()
+            gives = [DEMANDS.unpack(given) for given in self.gives(admitting.admits)]
+            found = self._skeletons[key] = skeleton(self.tree, root, admitting, gives)
+        return found
+
+    @cached_property
+    def plain_costs(self) -> tuple[Ints, Bools]:
+        """Price of each candidate, and whether it is dying."""
+        candidates = self.tree.candidates
+        prices = np.array([it.price for it in candidates], dtype=np.int64)
+        return prices, np.array([bool(it.dying) for it in candidates], dtype=np.bool_)
+
+    @cached_property
+    def demanding(self) -> Bools:
+        """Whether each candidate demands something."""
+        return np.array([bool(it.demands) for it in self.tree.candidates], dtype=np.bool_)
+
+    @cached_property
+    def best_light(self) -> Ints:
+        """Most bonus of each candidate with all that can hang on it."""
+        best = self.best_bonus
+        return np.array(
+            [it.bonus + sum(best[s] for s in it.sockets) for it in self.tree.candidates],
+            dtype=np.int64,
+        )
 
     @cached_property
     def lanes(self) -> Lanes:
@@ -156,17 +179,6 @@ class Memory:
         found = self._labels.get(key)
         if found is None:
             found = self._labels[key] = _labels(self.tree, aims, bought=how is How.BOUGHT)
-        return found
-
-    def priced(self, aims: tuple[Aim, ...]) -> list[int]:
-        """Return the packed price of buying each candidate, its other costs left out."""
-        found = self._priced.get(aims)
-        if found is None:
-            number = int(Aim.BOUGHT in aims)
-            found = self._priced[aims] = [
-                PACKING.pack((it.price if Aim.PRICE in aims else 0, number, 0, 0, 0))
-                for it in self.tree.candidates
-            ]
         return found
 
     def gives(self, admits: Admits) -> list[int]:

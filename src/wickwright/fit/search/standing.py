@@ -11,7 +11,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from wickwright.fit.search.balance import share
-from wickwright.fit.search.finder import GUARDS, Finder, Joint, crossed
+from wickwright.fit.search.fillings import Joint, crossed
+from wickwright.fit.search.finder import GUARDS, Finder
 from wickwright.fit.search.labels import unbeaten
 from wickwright.fit.search.query import How
 
