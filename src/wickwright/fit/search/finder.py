@@ -262,7 +262,8 @@ class Finder:
             if buyable[number] and self.bears(number, context):
                 by_kind.setdefault(candidates[number].kind, []).append(number)
         for numbers in by_kind.values():
-            self._place(self._bases(sorted(numbers)), int(How.BOUGHT), BARE, rows)
+            numbers.sort(key=self.memory.rank.__getitem__)
+            self._place(self._bases(numbers), int(How.BOUGHT), BARE, rows)
 
     def _inner(
         self,
@@ -296,7 +297,7 @@ class Finder:
         ]
         sold = self.floors.offers(socket, kits, tests, cap)
         groups: dict[int, list[int]] = {}
-        for number in sold:
+        for number in sorted(sold, key=self.memory.rank.__getitem__):
             if self.bears(number, context):
                 groups.setdefault(self.tree.shapes[number], []).append(number)
         offers: list[_Offer] = []

@@ -223,7 +223,7 @@ class Floors:
         tests: Sequence[tuple[int, Sequence[Row]]],
         cap: Cap | None,
     ) -> dict[int, int]:
-        """Return what is worth buying for a class: its row by candidate, cheapest first.
+        """Return what is worth buying for a class: its row by candidate.
 
         Parameters
         ----------
@@ -245,7 +245,6 @@ class Floors:
         if not len(rows):
             return {}
         alive = np.zeros(len(rows), dtype=np.bool_)
-        dearness = np.full(len(rows), NEVER)
         for which, rivals in tests:
             sweep = self.sweeps[which]
             tables = self._tables(rows, at, sweep, self.plain | (self.star if which else 0))
@@ -254,11 +253,8 @@ class Floors:
             if cap:
                 useful &= self._unbeaten(tables, rows, cap.rivals, cap.offsets)
             alive |= useful
-            dearness = np.minimum(dearness, tables[0, -1])
-        chosen = np.flatnonzero(alive)
-        chosen = chosen[np.argsort(dearness[chosen], kind="stable")]
-        numbers = self.skeleton.candidate[rows[chosen]].tolist()
-        return dict(zip(numbers, rows[chosen].tolist(), strict=True))
+        chosen = rows[alive]
+        return dict(zip(self.skeleton.candidate[chosen].tolist(), chosen.tolist(), strict=True))
 
     def _came(self, kits: Kits) -> Came:
         return frozenset(number for number, how in kits if how == How.INCLUDED)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Hashable, Sequence
 
     from wickwright.fit.search.skeleton import Bools, Ints, Skeleton
-    from wickwright.fit.search.tree import Front, Tree
+    from wickwright.fit.search.tree import Candidate, Front, Tree
 
 __all__ = ["MOST_KEPT", "Entry", "Extent", "FrontKey", "Kits", "Memory", "ProofKey"]
 
@@ -155,6 +155,16 @@ class Memory:
         return prices, np.array([bool(it.dying) for it in candidates], dtype=np.bool_)
 
     @cached_property
+    def rank(self) -> list[int]:
+        """Place of each candidate among all: of equals the earlier is taken."""
+        candidates = self.tree.candidates
+        order = sorted(range(len(candidates)), key=lambda at: _preference(candidates[at]))
+        rank = [0] * len(order)
+        for place, number in enumerate(order):
+            rank[number] = place
+        return rank
+
+    @cached_property
     def demanding(self) -> Bools:
         """Whether each candidate demands something."""
         return np.array([bool(it.demands) for it in self.tree.candidates], dtype=np.bool_)
@@ -245,6 +255,10 @@ def _best_bonus(tree: Tree, socket: int, above: int, known: dict[tuple[int, int]
                 best = max(best, bonus + sum(_best_bonus(tree, s, wider, known) for s in below))
         known[key] = best
     return known[key]
+
+
+def _preference(it: Candidate) -> tuple[int, int, int]:
+    return it.price, it.dying, -it.bonus
 
 
 def _raised(value: int, offer: Sequence[int]) -> int:
