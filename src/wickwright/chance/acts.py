@@ -17,7 +17,7 @@ from wickwright.chance.arrays import (
     refuse,
     shape_faults,
 )
-from wickwright.chance.noisy_or import quiet, still_there
+from wickwright.chance.noisy_or import still_there
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -114,6 +114,8 @@ class Repair:
         After all that was heard, the complaint included once, and after all acts that failed.
     sets : array
         Which causes each hypothesis holds (sets, causes) [-].
+    held : array
+        The same as numbers (sets, causes) [-].
     links : array
         Chance that a cause alone makes the complaint (causes) [-].
     leak : float
@@ -128,6 +130,7 @@ class Repair:
 
     beliefs: Beliefs
     sets: Bools
+    held: Floats
     links: Floats
     leak: float
     left: Floats
@@ -168,7 +171,9 @@ class Repair:
         faults += shape_faults("acts.cures", acts.cures, (len(acts), causes))
         faults += shape_faults("beliefs", beliefs.weights, (len(sets),))
         refuse(faults)
-        return cls(beliefs, sets, links, leak, np.ones(causes), np.zeros(len(acts), np.bool_))
+        return cls(
+            beliefs, sets, fixed(sets), links, leak, np.ones(causes), np.zeros(len(acts), np.bool_)
+        )
 
     def given(self, likelihood: Floats, inside: int | None = None) -> Repair:
         """Return the repair after something was heard of the case as it was before any act.
@@ -199,10 +204,10 @@ class Repair:
         Returns
         -------
         array
-            P(gone) of each act done next (acts) [-].
+            P(gone) of each act done next (acts) [-]; 0 for one that may not be done.
         """
-        still = still_there(self.links, self.leak, self.sets, acts.cures, self.left)
-        return 1.0 - still @ self.beliefs.weights
+        still = still_there(self.links, self.leak, self.held, acts.cures, self.left)
+        return np.where(self.done, 0.0, 1.0 - still @ self.beliefs.weights)
 
     def failed(self, acts: Acts, *done: int) -> Repair:
         """Return the repair after acts that did not make the complaint go.
@@ -225,7 +230,7 @@ class Repair:
             If the acts were sure to make it go.
         """
         keep = np.prod(1.0 - acts.cures[list(done)], axis=0)
-        still = still_there(self.links, self.leak, self.sets, 1.0 - keep, self.left)
+        still = still_there(self.links, self.leak, self.held, 1.0 - keep, self.left)
         shut = self.done.copy()
         shut[list(done)] = True
         return replace(
@@ -235,7 +240,3 @@ class Repair:
             done=shut,
             inside=-1,
         )
-
-    def possible(self) -> Floats:
-        """Return the chance that each hypothesis still makes the complaint (sets) [-]."""
-        return 1.0 - (1.0 - self.leak) * quiet(self.links * self.left, self.sets)

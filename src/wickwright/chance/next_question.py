@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from wickwright.chance.arrays import (
+    Bools,
     Floats,
     Ints,
     chance_faults,
@@ -89,6 +90,8 @@ class Questions:
         What each costs (questions) [min].
     clusters : array
         Which cost cluster each needs open (questions) [-].
+    flat : array
+        Whether an answer is as probable under every hypothesis and so tells nothing (answers) [-].
     doubt : array
         Entropy of the answer under each hypothesis (questions, hypotheses) [bit].
     """
@@ -98,6 +101,7 @@ class Questions:
     starts: Ints
     minutes: Floats
     clusters: Ints
+    flat: Bools
     doubt: Floats
 
     def __len__(self) -> int:
@@ -149,6 +153,7 @@ def stack(questions: Sequence[Question]) -> Questions:
         starts,
         np.array([question.minutes for question in questions], dtype=np.float64),
         np.array([question.cluster for question in questions], dtype=np.intp),
+        np.ptp(rows, axis=1) == 0.0,
         doubt,
     )
 

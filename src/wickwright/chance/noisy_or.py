@@ -55,7 +55,7 @@ class NoisyOr:
         refuse(faults)
 
 
-def quiet(links: Floats, sets: Bools) -> Floats:
+def quiet(links: Floats, sets: Bools | Floats) -> Floats:
     """Return the chance that none of the present causes makes a sign seen.
 
     Parameters
@@ -72,7 +72,7 @@ def quiet(links: Floats, sets: Bools) -> Floats:
     """
     sure = links >= 1.0
     logs = np.log1p(-np.where(sure, 0.0, links))
-    held = sets.astype(np.float64)
+    held = np.asarray(sets, dtype=np.float64)
     product: Floats = np.exp(logs @ held.T)
     if sure.any():
         product[(sure.astype(np.float64) @ held.T) > 0.0] = 0.0
@@ -129,7 +129,7 @@ def sign_given(net: NoisyOr, sets: Bools) -> Floats:
 
 
 def still_there(
-    links: Floats, leak: float, sets: Bools, cured: Floats, before: Floats | None = None
+    links: Floats, leak: float, sets: Bools | Floats, cured: Floats, before: Floats | None = None
 ) -> Floats:
     """Return the chance that a complaint is still there after an act.
 

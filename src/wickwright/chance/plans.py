@@ -6,7 +6,7 @@ failed. All rows take their next act together, so a stage is one product of rows
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 __all__ = ["Bench", "Plans", "Start", "bench", "planned"]
 
 _LEAST_LEFT = 1e-15  # stands for a link of 1 where a table is divided by 1 - link
-_NOTHING = 1e-14  # a fall of the chance that is only rounding
+_NOTHING = 1e-13  # a fall of the chance that is only rounding
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -29,26 +29,27 @@ class Bench:
     ----------
     acts : Acts
         What can be done.
-    links, left : array
-        Complaint's links, and what withstood the acts so far (causes) [-].
+    there : array
+        Complaint's links after the acts so far (causes) [-].
     leak : float
         Complaint's leak [-].
     held : array
         Which causes each set holds, as numbers (causes, sets) [-].
-    quiet, possible : array
-        P(no complaint | set) and P(complaint | set) now (sets) [-].
+    calm : array
+        Chance that no cause makes the complaint, the leak left aside (sets) [-].
+    possible : array
+        P(complaint | set) now (sets) [-].
     lifts : array
-        By how much an act alone raises the chance that a set is quiet (sets, acts) [-].
+        By what factor an act alone raises ``calm`` (acts, sets) [-].
     touches : array
         Whether two acts work on one cause (acts, acts) [-].
     """
 
     acts: Acts
-    links: Floats
-    left: Floats
+    there: Floats
     leak: float
     held: Floats
-    quiet: Floats
+    calm: Floats
     possible: Floats
     lifts: Floats
     touches: Bools
@@ -61,12 +62,11 @@ class Start:
     Attributes
     ----------
     weights : array
-        Weight of each set, complaint there; a row sums to the chance of its answer
-        (rows, sets) [-].
+        Weight of each set times the chance of the row's answer (rows, sets) [-].
     done : array
         Acts that may not be done (rows, acts) [-].
     failed : array
-        Act that was done and did not help; -1 for none (rows) [-]. Its effect is in the weights.
+        Act that was done since and did not help, not yet in the weights; -1 for none (rows) [-].
     inside : array
         Cost cluster that is open (rows) [-].
     first : array
@@ -90,16 +90,19 @@ class Plans:
         Expected cost of the plan, times the weight of the row (rows) [min].
     order : array
         Acts in order, -1 beyond the last (rows, stages) [-].
-    length : array
-        How many of them before the hand-over (rows) [-].
     fresh : array
         Whether each act begins a bundle, so that a look comes before it (rows, stages) [-].
+    length : array
+        How many of them before the hand-over (rows) [-].
+    gone : array
+        By how much each act would lower the weight of the row at once (rows, acts) [-].
     """
 
     cost: Floats
     order: Ints
-    length: Ints
     fresh: Bools
+    length: Ints
+    gone: Floats
 
 
 def _logs(kept: Floats) -> Floats:
@@ -123,35 +126,31 @@ def bench(repair: Repair, acts: Acts, kept: Ints) -> Bench:
     Bench
         Tables over those sets.
     """
-    held = np.ascontiguousarray(repair.sets[kept].T, dtype=np.float64)
-    now = repair.links * repair.left
-    change = _logs(1.0 - now * (1.0 - acts.cures)) - _logs(1.0 - now)
-    quiet = (1.0 - repair.leak) * np.exp(_logs(1.0 - now) @ held)
-    works = (acts.cures * now > 0.0).astype(np.float64)
-    return Bench(
-        acts,
-        repair.links,
-        repair.left,
-        repair.leak,
-        held,
-        quiet,
-        1.0 - quiet,
-        np.ascontiguousarray(np.exp(change @ held).T),
-        works @ works.T > 0.0,
-    )
+    held = np.ascontiguousarray(repair.held[kept].T)
+    there = repair.links * repair.left
+    change = _logs(1.0 - there * (1.0 - acts.cures)) - _logs(1.0 - there)
+    calm = np.exp(_logs(1.0 - there) @ held)
+    possible = 1.0 - (1.0 - repair.leak) * calm
+    works = (acts.cures * there > 0.0).astype(np.float64)
+    lifts = np.exp(change @ held)
+    return Bench(acts, there, repair.leak, held, calm, possible, lifts, works @ works.T > 0.0)
 
 
 @dataclass(slots=True, eq=False)
 class _Running:
-    """Rows under way; ``now`` is the weight that is still not cured, ``before`` that at the look.
+    """Rows under way.
 
-    ``gain`` and ``price`` are those of the bundle in hand, ``spent`` what was expected to be spent.
+    ``total`` less (1 - leak) times the sum of ``calm`` is the weight not cured, ``now``; it was
+    ``before`` at the last look. ``gain`` and ``price`` are those of the bundle in hand, ``spent``
+    is what was expected to be spent.
     """
 
     row: Ints
-    weights: Floats
-    done: Bools
+    first: Ints
+    total: Floats
+    calm: Floats
     tried: Bools
+    done: Bools
     inside: Ints
     spent: Floats
     before: Floats
@@ -160,88 +159,92 @@ class _Running:
     price: Floats
 
     def keep(self, which: Bools) -> _Running:
-        return _Running(
-            *(getattr(self, name)[which] for name in self.__slots__),
-        )
+        if which.all():
+            return self
+        return _Running(*(getattr(self, field.name)[which] for field in fields(self)))
 
 
 def _started(b: Bench, start: Start) -> _Running:
-    share = np.where(b.possible > 0.0, b.possible, 1.0)
-    weights = np.where(b.possible > 0.0, start.weights / share, 0.0)
-    rows, acts = start.done.shape
-    total = start.weights.sum(axis=1)
-    tried = np.zeros((rows, acts), dtype=np.bool_)
+    share = np.where(b.possible > 0.0, b.possible, np.inf)
+    weights = start.weights / share
+    rows = np.arange(len(weights))
+    tried = (start.failed[:, None] == np.arange(len(b.acts))) & (start.failed >= 0)[:, None]
+    calm = weights * b.calm
     failed = np.flatnonzero(start.failed >= 0)
-    tried[failed, start.failed[failed]] = True
-    return _Running(
-        np.arange(rows),
-        weights,
-        start.done | tried,
-        tried,
-        start.inside.copy(),
-        np.zeros(rows),
-        total.copy(),
-        total.copy(),
-        np.zeros(rows),
-        np.zeros(rows),
-    )
+    calm[failed] *= b.lifts[start.failed[failed]]
+    total = weights.sum(axis=1)
+    now = total - (1.0 - b.leak) * calm.sum(axis=1)
+    none = np.zeros(len(rows))
+    done, inside = start.done | tried, np.where(start.failed >= 0, -1, start.inside)
+    return _Running(rows, start.first, total, calm, tried, done, inside, none, now, now, none, none)
 
 
-def _falls(b: Bench, s: _Running) -> Floats:
+def _columns(b: Bench, s: _Running) -> tuple[Floats, Ints]:
+    """Return the lifts in use now, and which of them each act has in each row (rows, acts).
+
+    An act that shares a cause with one that was tried lifts less than it would alone.
+    """
+    many = len(b.acts)
+    where = np.tile(np.arange(many), (len(s.row), 1))
+    row, act = np.nonzero((s.tried.astype(np.float64) @ b.touches > 0.0) & ~s.done)
+    if not row.size:
+        return b.lifts, where
+    shared = s.tried[row] & b.touches[act]
+    keys = np.column_stack([act, np.packbits(shared, axis=1)]).astype(np.uint16)
+    places: dict[bytes, int] = {}
+    which = [places.setdefault(key.tobytes(), len(places)) for key in keys]
+    where[row, act] = many + np.array(which)
+    first = np.unique(which, return_index=True)[1]
+    return np.concatenate([b.lifts, _lifts_after(b, act[first], shared[first])]), where
+
+
+def _lifts_after(b: Bench, act: Ints, tried: Bools) -> Floats:
+    """Return the lifts of acts after others were tried (pairs, sets)."""
+    withstood = np.prod(1.0 - tried[:, :, None] * b.acts.cures, axis=1)
+    there = b.there * withstood
+    change = _logs(1.0 - there * (1.0 - b.acts.cures[act])) - _logs(1.0 - there)
+    lifts: Floats = np.exp(change @ b.held)
+    return lifts
+
+
+def _falls(b: Bench, s: _Running, lifts: Floats, where: Ints) -> Floats:
     """Return by how much each act would lower the weight not cured (rows, acts)."""
-    states, which = np.unique(s.tried, axis=0, return_inverse=True)
-    which = which.reshape(-1)
-    withstood = np.array([np.prod(1.0 - b.acts.cures[done], axis=0) for done in states])
-    there = b.links * b.left * withstood
-    calm = np.exp(_logs(1.0 - there) @ b.held)
-    quiet = (s.weights * calm[which]) @ b.lifts
-    _touched(b, s, quiet, states, which, there)
-    still = s.weights.sum(axis=1)[:, None] - (1.0 - b.leak) * quiet
+    calm = np.take_along_axis(s.calm @ lifts.T, where, axis=1)
+    still = s.total[:, None] - (1.0 - b.leak) * calm
     falls: Floats = np.maximum(s.now[:, None] - still, 0.0)
-    falls[falls <= _NOTHING * s.before[:, None]] = 0.0
+    falls[falls <= _NOTHING * s.total[:, None]] = 0.0
     falls[s.done] = 0.0
     return falls
-
-
-def _touched(
-    b: Bench, s: _Running, quiet: Floats, states: Bools, which: Ints, there: Floats
-) -> None:
-    """Put right the acts whose causes something tried has worked on already."""
-    state, act = np.nonzero((states.astype(np.float64) @ b.touches > 0.0) & ~states)
-    if not state.size:
-        return
-    left = there[state] * (1.0 - b.acts.cures[act])
-    calm = np.exp(_logs(1.0 - left) @ b.held)
-    for column, (of, does) in enumerate(zip(state.tolist(), act.tolist(), strict=True)):
-        rows = np.flatnonzero(which == of)
-        quiet[rows, does] = s.weights[rows] @ calm[column]
 
 
 def _ratio(gain: Floats, price: Floats) -> Floats:
     """Return gain over price; a gain for nothing is worth most, no gain nothing."""
     paid = np.where(price > 0.0, price, 1.0)
-    worth = np.where(price > 0.0, gain / paid, np.where(gain > 0.0, np.inf, 0.0))
+    worth = np.where(price > 0.0, gain / paid, np.inf)
     return np.asarray(np.where(gain > 0.0, worth, -1.0), dtype=np.float64)
 
 
-def _fresh_worth(b: Bench, s: _Running, falls: Floats) -> tuple[Floats, Floats]:
-    """Return what each act is worth as the first of a bundle, and its price.
+def _prices(b: Bench, s: _Running) -> Floats:
+    """Return what each act costs as the first of a bundle (rows, acts) [min]."""
+    cluster = b.acts.cluster
+    entry = np.append(b.acts.entry, 0.0)[cluster]
+    opened = (s.price == 0.0)[:, None] & (s.inside[:, None] == cluster)
+    return b.acts.cost + np.where(opened, 0.0, entry)
+
+
+def _worth(b: Bench, falls: Floats, prices: Floats) -> Floats:
+    """Return what each act is worth as the first of a bundle (rows, acts).
 
     A cluster is worth what its best bundle is (bottom-up p over c), and begins with the act that
     bundle begins with.
     """
-    cluster = b.acts.cluster
-    entry = np.append(b.acts.entry, 0.0)[cluster]
-    opened = (s.price == 0.0)[:, None] & (s.inside[:, None] == cluster) & (cluster >= 0)
-    paid = np.where(opened, 0.0, entry)
-    worth = _ratio(falls, b.acts.cost + paid)
+    worth = _ratio(falls, prices)
     for group in range(len(b.acts.entry)):
-        members = np.flatnonzero(cluster == group)
+        members = np.flatnonzero(b.acts.cluster == group)
         if members.size > 1:
-            worth[:, members] = _bundled(
-                falls[:, members], b.acts.cost[members], paid[:, members[:1]]
-            )
-    return worth, b.acts.cost + paid
+            entry = prices[:, members[:1]] - b.acts.cost[members[0]]
+            worth[:, members] = _bundled(falls[:, members], b.acts.cost[members], entry)
+    return worth
 
 
 def _bundled(falls: Floats, cost: Floats, entry: Floats) -> Floats:
@@ -251,49 +254,70 @@ def _bundled(falls: Floats, cost: Floats, entry: Floats) -> Floats:
     gain = np.cumsum(np.take_along_axis(falls, order, axis=1), axis=1)
     price = entry + np.cumsum(cost[order], axis=1)
     worth = np.full(falls.shape, -1.0)
-    rows = np.arange(len(falls))
-    worth[rows, order[:, 0]] = _ratio(gain, price).max(axis=1)
+    worth[np.arange(len(falls)), order[:, 0]] = _ratio(gain, price).max(axis=1)
     return worth
 
 
-def _chosen(b: Bench, s: _Running, falls: Floats) -> tuple[Ints, Bools, Floats]:
-    """Return each row's next act, whether it begins a bundle, and its price."""
-    fresh, price = _fresh_worth(b, s, falls)
-    act = np.argmax(fresh, axis=1)
-    begins = np.ones(len(act), dtype=np.bool_)
-    rows = np.arange(len(act))
-    if len(b.acts.entry):
-        same = (b.acts.cluster == s.inside[:, None]) & (b.acts.cluster >= 0)
-        on = np.where(same & (s.price > 0.0)[:, None], _ratio(falls, b.acts.cost[None, :]), -1.0)
-        further = np.argmax(on, axis=1)
-        begins = ~(on[rows, further] >= _ratio(s.gain, s.price)) | (s.price == 0.0)
-        begins |= on[rows, further] < 0.0
-        act = np.where(begins, act, further)
-    return act, begins, np.where(begins, price[rows, act], b.acts.cost[act])
+@dataclass(frozen=True, slots=True, eq=False)
+class _Choice:
+    """Each row's next act, whether it begins a bundle, its price, and gain for cost."""
+
+    act: Ints
+    begins: Bools
+    price: Floats
+    worth: Floats
+
+    def keep(self, which: Bools) -> _Choice:
+        return _Choice(self.act[which], self.begins[which], self.price[which], self.worth[which])
 
 
-def _step(b: Bench, s: _Running, first: Ints) -> tuple[Ints, Bools, Bools]:
-    """Do one act in every row; return it, whether it began a bundle, and who had none to do."""
-    falls = _falls(b, s)
-    act, begins, price = _chosen(b, s, falls)
-    rows = np.arange(len(act))
-    forced = first >= 0
-    if forced.any():
-        _, prices = _fresh_worth(b, s, falls)
-        act = np.where(forced, first, act)
-        begins |= forced
-        price = np.where(forced, prices[rows, act], price)
-    fall = falls[rows, act]
-    idle = (fall <= 0.0) & ~forced
-    s.before = np.where(begins, s.now, s.before)
-    s.gain = np.where(begins, fall, s.gain + fall)
-    s.price = np.where(begins, price, s.price + price)
-    s.spent = s.spent + np.where(idle, 0.0, price * s.before)
-    s.now = s.now - np.where(idle, 0.0, fall)
-    s.inside = b.acts.cluster[act]
-    s.done[rows, act] = True
-    s.tried[rows, act] = True
-    return act, begins, idle
+def _chosen(b: Bench, s: _Running, falls: Floats) -> _Choice:
+    rows, prices = np.arange(len(s.row)), _prices(b, s)
+    worth = _worth(b, falls, prices)
+    act = np.where(s.first >= 0, s.first, np.argmax(worth, axis=1))
+    worth[rows, act] = np.where(s.first >= 0, np.inf, worth[rows, act])
+    fresh = _Choice(act, np.ones(len(rows), np.bool_), prices[rows, act], worth[rows, act])
+    if not b.acts.entry.size:
+        return fresh
+    same = (b.acts.cluster == s.inside[:, None]) & (b.acts.cluster >= 0) & (falls > 0.0)
+    on = np.where(same, _ratio(falls, b.acts.cost[None, :]), -1.0)
+    further = np.argmax(on, axis=1)
+    begins = (on[rows, further] < _ratio(s.gain, s.price)) | (s.price == 0.0) | ~same.any(axis=1)
+    begins |= s.first >= 0
+    return _Choice(
+        np.where(begins, act, further),
+        begins,
+        np.where(begins, fresh.price, b.acts.cost[further]),
+        np.where(begins, fresh.worth, on[rows, further]),
+    )
+
+
+def _apply(b: Bench, s: _Running, c: _Choice, lifts: Floats, where: Ints) -> None:
+    """Do the chosen act in every row."""
+    rows = np.arange(len(s.row))
+    s.calm *= lifts[where[rows, c.act]]
+    now = s.total - (1.0 - b.leak) * s.calm.sum(axis=1)
+    fall = s.now - now
+    s.before = np.where(c.begins, s.now, s.before)
+    s.gain = np.where(c.begins, fall, s.gain + fall)
+    s.price = np.where(c.begins, c.price, s.price + c.price)
+    s.spent = s.spent + c.price * s.before
+    s.now = np.maximum(now, 0.0)
+    s.inside = b.acts.cluster[c.act]
+    s.done[rows, c.act] = True
+    s.tried[rows, c.act] = True
+    s.first = np.full(len(rows), -1)
+
+
+def _hopeful(s: _Running, worth: Floats, best: Floats) -> Bools:
+    """Tell which rows may still find a cheaper plan further on.
+
+    While gain for cost does not rise above ``worth``, what follows costs at least
+    now**2/(2 worth), or ends where it is.
+    """
+    gains = np.where(worth > 0.0, worth, 1.0)
+    least = np.where(np.isinf(worth), 0.0, s.now**2 / (2.0 * gains))
+    return ((worth > 0.0) & (s.spent + least < best)) | (s.first >= 0)
 
 
 def planned(b: Bench, start: Start, hand_over: float) -> Plans:
@@ -318,29 +342,36 @@ def planned(b: Bench, start: Start, hand_over: float) -> Plans:
     -----
     The next act is the one of greatest P(gone)/cost, P updated for all acts before it, which is
     optimal for one fault and acts that share no fault (``heckerman1995``) and within a factor of 4
-    for min-sum set cover (``feige2004``). Every prefix is weighed, not only the first that looks
-    enough: the cost is not unimodal in the length. A prefix is not followed further once what it
-    spent is more than the best found.
+    for min-sum set cover (``feige2004``). Every prefix that may be the cheapest is weighed, not
+    only the first that looks enough: the cost is not unimodal in the length. Acts of one cluster
+    are bundled before one look while that raises gain for cost (bottom-up p over c,
+    ``ottosen2012``).
     """
     rows, width = start.done.shape
+    nobody = np.isinf(hand_over)
+    closed = 0.0 if nobody else hand_over
     s = _started(b, start)
-    best = s.now * hand_over if np.isfinite(hand_over) else np.full(rows, np.inf)
-    best = np.where(start.first >= 0, np.inf, best)
+    best = np.where(start.first >= 0, np.inf, np.inf if nobody else s.now * hand_over)
+    best[s.now <= 0.0] = 0.0
     order, fresh = np.full((rows, width), -1), np.zeros((rows, width), dtype=np.bool_)
-    length = np.zeros(rows, dtype=np.intp)
-    first = start.first
+    length, gone = np.zeros(rows, dtype=np.intp), np.zeros((rows, width))
+    bound = np.full(rows, np.inf) if nobody else best
     for stage in range(width):
-        act, begins, idle = _step(b, s, first)
-        order[s.row, stage] = np.where(idle, -1, act)
-        fresh[s.row, stage] = begins
-        total = s.spent + (s.now * hand_over if np.isfinite(hand_over) else 0.0)
-        better = ~idle & ((total < best[s.row]) if np.isfinite(hand_over) else True)
+        lifts, where = _columns(b, s)
+        falls = _falls(b, s, lifts, where)
+        if not stage:
+            gone = falls
+        choice = _chosen(b, s, falls)
+        on = _hopeful(s, choice.worth, bound[s.row])
+        s, choice, where = s.keep(on), choice.keep(on), where[on]
+        _apply(b, s, choice, lifts, where)
+        order[s.row, stage], fresh[s.row, stage] = choice.act, choice.begins
+        total = s.spent + s.now * closed
+        better = (total < best[s.row]) | nobody
         best[s.row[better]] = total[better]
         length[s.row[better]] = stage + 1
-        on = ~idle & (s.spent < best[s.row]) if np.isfinite(hand_over) else ~idle
-        s = s.keep(on)
-        first = np.full(len(s.row), -1)
+        next_worth = np.where(s.inside >= 0, np.inf, choice.worth)
+        s = s.keep(_hopeful(s, next_worth, bound[s.row]))
         if not s.row.size:
             break
-    best = np.where(np.isinf(best), 0.0, best)
-    return Plans(best, order, length, fresh)
+    return Plans(np.where(np.isinf(best), 0.0, best), order, fresh, length, gone)

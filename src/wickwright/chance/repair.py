@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from wickwright.chance.noisy_or import quiet
 from wickwright.chance.plans import Start, bench, planned
 
 if TYPE_CHECKING:
@@ -18,10 +19,10 @@ if TYPE_CHECKING:
     from wickwright.chance.next_question import Questions
     from wickwright.chance.plans import Bench, Plans
 
-__all__ = ["Do", "Step", "Steps", "expected_cost", "steps"]
+__all__ = ["MOST_SETS", "Do", "Step", "Steps", "costs", "expected_cost", "steps"]
 
-KEPT = 0.999
-"""Weight of the sets that plans are weighed on [-]; the lightest beyond it are left out."""
+MOST_SETS = 1000
+"""Sets that plans are weighed on [-], the heaviest: the lightest beyond them are left out."""
 DEFER_ACTS, DEFER_QUESTIONS = 3, 8
 """Acts that are tried before a question, and questions tried after each [-]: the cheapest few."""
 
@@ -76,8 +77,7 @@ class Steps:
     ask_later : tuple of int
         Acts worth doing first and asking after, rather than asking at once.
     left_out : float
-        Weight of the sets that were left out [-]; each cost errs by no more than this times the
-        dearest plan, and the differences between them by much less.
+        Weight of the sets on which only the plan was weighed, not what else might be done [-].
     """
 
     ask: Floats
@@ -104,13 +104,67 @@ class Steps:
         return tuple(sorted(open_, key=lambda step: round(step.cost, 9)))
 
 
-def _heaviest(weights: Floats, share: float) -> Ints:
-    """Return the heaviest hypotheses that hold a share of the weight, in their own order."""
-    order = np.argsort(-weights, kind="stable")
-    if share >= 1.0:
-        return np.flatnonzero(weights > 0.0)
-    many = int(np.searchsorted(np.cumsum(weights[order]), share)) + 1
-    return np.sort(order[:many])
+def _heaviest(weights: Floats, most: int | None) -> Ints:
+    """Return the heaviest hypotheses, in their own order; all that weigh anything for None."""
+    possible = np.flatnonzero(weights > 0.0)
+    if most is None or possible.size <= most:
+        return possible
+    return np.sort(np.argpartition(-weights, most - 1)[:most])
+
+
+def costs(
+    repair: Repair,
+    acts: Acts,
+    order: Sequence[int],
+    hand_over: float = np.inf,
+    fresh: Sequence[bool] | None = None,
+) -> Floats:
+    """Return what a plan is expected to cost under each hypothesis.
+
+    Parameters
+    ----------
+    repair : Repair
+        The repair in hand.
+    acts : Acts
+        What can be done.
+    order : sequence of int
+        Acts one after the other until the complaint is gone.
+    hand_over : float
+        Cost of handing the case over after the last [min]; infinite where nobody takes it, and
+        then a complaint that persists costs no more.
+    fresh : sequence of bool, optional
+        Whether there is a look before each act; before all if left out.
+
+    Returns
+    -------
+    array
+        Expected cost (sets) [min].
+
+    Notes
+    -----
+    Sum of cost times P(not gone at the last look before), ``heckerman1995``.
+    """
+    looks = [True] * len(order) if fresh is None else list(fresh)
+    still = _still_after(repair, acts, order)
+    total: Floats = np.zeros(len(repair.sets))
+    before, inside = still[0], repair.inside
+    for place, act in enumerate(order):
+        group = int(acts.cluster[act])
+        if looks[place]:
+            before = still[place]
+            inside = inside if not place else -1
+        entry = float(acts.entry[group]) if group not in {-1, inside} else 0.0
+        total = total + (float(acts.cost[act]) + entry) * before
+        inside = group
+    total = total + (0.0 if np.isinf(hand_over) else hand_over) * still[-1]
+    return total
+
+
+def _still_after(repair: Repair, acts: Acts, order: Sequence[int]) -> Floats:
+    """Return P(complaint | set, complaint now) before each act and after the last."""
+    left = np.cumprod(np.vstack([repair.left, 1.0 - acts.cures[list(order)]]), axis=0)
+    still = 1.0 - (1.0 - repair.leak) * quiet(repair.links * left, repair.held)
+    return np.where(still[0] > 0.0, still / np.where(still[0] > 0.0, still[0], 1.0), 1.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -124,25 +178,25 @@ class _Case:
     weights: Floats
     hand_over: float
 
-    def start(self, weights: Floats) -> Start:
-        rows, many = len(weights), len(self.acts)
-        none = np.full(rows, -1)
-        done = np.broadcast_to(self.repair.done, (rows, many))
-        return Start(weights, done, none, np.full(rows, self.repair.inside), none)
+    def start(self, weights: Floats, *, failed: int | Ints = -1, first: int | Ints = -1) -> Start:
+        rows = len(weights)
+        return Start(
+            weights,
+            np.broadcast_to(self.repair.done, (rows, len(self.acts))),
+            np.broadcast_to(np.asarray(failed), (rows,)),
+            np.full(rows, self.repair.inside),
+            np.broadcast_to(np.asarray(first), (rows,)),
+        )
 
-    def plans(self, start: Start) -> Plans:
-        return planned(self.bench, start, self.hand_over)
 
-
-def _case(repair: Repair, acts: Acts, hand_over: float, share: float) -> _Case:
-    kept = _heaviest(repair.beliefs.weights, share)
-    weights = repair.beliefs.weights[kept]
+def _case(repair: Repair, acts: Acts, hand_over: float, most: int | None) -> _Case:
+    kept = _heaviest(repair.beliefs.weights, most)
     table = bench(repair, acts, kept)
-    return _Case(repair, acts, table, kept, weights / weights.sum(), hand_over)
+    return _Case(repair, acts, table, kept, repair.beliefs.weights[kept], hand_over)
 
 
 def expected_cost(
-    repair: Repair, acts: Acts, hand_over: float = np.inf, share: float = 1.0
+    repair: Repair, acts: Acts, hand_over: float = np.inf, most: int | None = None
 ) -> tuple[float, tuple[int, ...]]:
     """Return what a repair is expected to cost with no more questions, and its order.
 
@@ -154,8 +208,8 @@ def expected_cost(
         What can be done.
     hand_over : float
         Cost of handing the case over [min]; infinite where nobody takes it.
-    share : float
-        Weight of the sets that are looked at [-]; 1 for all.
+    most : int, optional
+        Sets that the order is chosen on, the heaviest [-]; all if left out. The cost is of all.
 
     Returns
     -------
@@ -166,16 +220,23 @@ def expected_cost(
 
     Notes
     -----
-    Sum of cost times P(not gone before), ``heckerman1995``; see
-    :func:`~wickwright.chance.plans.planned` for the order.
+    See :func:`~wickwright.chance.plans.planned` for the order and :func:`costs` for its cost.
     """
-    case = _case(repair, acts, hand_over, share)
-    plans = case.plans(case.start(case.weights[None, :]))
-    return float(plans.cost[0]), _order(plans, 0)
+    case = _case(repair, acts, hand_over, most)
+    plans = planned(case.bench, case.start(case.weights[None, :]), hand_over)
+    each = _plan_costs(case, plans)
+    return float(each @ repair.beliefs.weights), _order(plans, 0)
 
 
 def _order(plans: Plans, row: int) -> tuple[int, ...]:
     return tuple(int(act) for act in plans.order[row, : plans.length[row]])
+
+
+def _plan_costs(case: _Case, plans: Plans) -> Floats:
+    """Return the cost of the first row's plan under every hypothesis, those left out included."""
+    order = _order(plans, 0)
+    fresh = [bool(look) for look in plans.fresh[0, : len(order)]]
+    return costs(case.repair, case.acts, order, case.hand_over, fresh)
 
 
 def steps(
@@ -185,7 +246,7 @@ def steps(
     hand_over: float,
     *,
     among: Sequence[int] | None = None,
-    share: float = KEPT,
+    most: int | None = MOST_SETS,
 ) -> Steps:
     """Return what everything that could be done next would come to.
 
@@ -202,8 +263,9 @@ def steps(
     among : sequence of int, optional
         Questions still open; all if left out. One that was answered tells nothing new if it is
         asked again.
-    share : float
-        Weight of the sets that are looked at [-]; 1 for all, which takes longer.
+    most : int, optional
+        Sets on which every question and act is weighed, the heaviest [-]; None for all, which
+        takes longer. On the others the plan in hand is taken to be followed whatever is answered.
 
     Returns
     -------
@@ -217,57 +279,79 @@ def steps(
     the cheapest few acts the cost of doing the act first and asking only if it fails is found too,
     and is the act's own if it is less.
     """
-    case = _case(repair, acts, hand_over, share)
-    places = _open_questions(questions, among)
-    answers = _answers(case, questions, places)
-    plans = case.plans(_joined(case, answers))
-    ask = _asked(case, questions, places, answers, plans.cost[1 + len(acts) :])
-    act = np.where(repair.done, np.inf, plans.cost[1 : 1 + len(acts)])
-    act = np.minimum(act, _deferred(case, questions, ask, act))
-    later = act < ask.min(initial=np.inf)
-    gone = np.where(repair.done, 0.0, repair.gone_after(acts))
+    case = _case(repair, acts, hand_over, most)
+    answers = _answers(case, questions, among)
+    many = 1 + len(acts)
+    now = np.broadcast_to(case.weights, (many, case.weights.size))
+    first = np.full(many + len(answers.rows), -1)
+    first[1:many] = np.where(repair.done, -1, np.arange(len(acts)))
+    start = case.start(np.concatenate([now, answers.rows * case.weights]), first=first)
+    start.inside[many:] = _inside(case, questions, answers)
+    plans = planned(case.bench, start, hand_over)
+    each = _plan_costs(case, plans)
+    exact = float(each @ repair.beliefs.weights)
+    scale = exact / float(plans.cost[0]) if plans.cost[0] > 0.0 else 1.0
+    ask = scale * _asked(case, questions, answers, plans.cost[many:], float(plans.cost[0]))
+    act = np.where(repair.done, np.inf, plans.cost[1:many])
+    act = scale * np.minimum(act, _deferred(case, questions, ask, act))
     return Steps(
         ask,
         act,
         hand_over,
-        float(plans.cost[0]),
+        exact,
         _order(plans, 0),
-        gone,
-        tuple(int(a) for a in np.flatnonzero(later & (ask.size > 0))),
-        1.0 - float(repair.beliefs.weights[case.kept].sum()),
+        plans.gone[0] / case.weights.sum(),
+        tuple(
+            int(a)
+            for a in np.flatnonzero(act < ask.min(initial=-np.inf if not ask.size else np.inf))
+        ),
+        1.0 - float(case.weights.sum()),
     )
-
-
-def _open_questions(questions: Questions | None, among: Sequence[int] | None) -> Ints:
-    if questions is None:
-        return np.empty(0, dtype=np.intp)
-    return np.arange(len(questions)) if among is None else np.array(among, dtype=np.intp)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Answers:
-    """Rows of the questions that are open: likelihood of each answer, and whose it is."""
+    """Answers that have to be planned for.
 
+    Attributes
+    ----------
+    places : array
+        Questions that are open [-].
+    rows, owner : array
+        Likelihood of each answer that tells something, and whose it is [-].
+    flat : array
+        Chance of an answer that tells nothing, of every question [-].
+    """
+
+    places: Ints
     rows: Floats
     owner: Ints
+    flat: Floats
 
 
-def _answers(case: _Case, questions: Questions | None, places: Ints) -> _Answers:
-    if questions is None or not places.size:
-        return _Answers(np.empty((0, case.kept.size)), np.empty(0, dtype=np.intp))
-    which = np.flatnonzero(np.isin(questions.owner, places))
-    rows = np.take(questions.rows, case.kept, axis=1)[which]
-    return _Answers(rows, questions.owner[which])
+def _answers(case: _Case, questions: Questions | None, among: Sequence[int] | None) -> _Answers:
+    none = np.empty(0, dtype=np.intp)
+    if questions is None:
+        return _Answers(none, np.empty((0, case.kept.size)), none, np.zeros(0))
+    places = np.arange(len(questions)) if among is None else np.array(among, dtype=np.intp)
+    opens = ~np.isin(questions.clusters, [-1, case.repair.inside])
+    tells = ~questions.flat | opens[questions.owner]
+    which = np.flatnonzero(tells & np.isin(questions.owner, places))
+    flat = np.bincount(
+        questions.owner,
+        weights=np.where(tells, 0.0, questions.rows[:, 0]),
+        minlength=len(questions),
+    ).astype(np.float64)
+    rows = questions.rows[which[:, None], case.kept[None, :]]
+    return _Answers(places, rows, questions.owner[which], flat)
 
 
-def _joined(case: _Case, answers: _Answers) -> Start:
-    """Return rows for now, for each act done first, and for each answer."""
-    many = len(case.acts)
-    now = np.broadcast_to(case.weights, (1 + many, case.weights.size))
-    start = case.start(np.concatenate([now, answers.rows * case.weights]))
-    first = np.full(len(start.weights), -1)
-    first[1 : 1 + many] = np.where(case.repair.done, -1, np.arange(many))
-    return Start(start.weights, start.done, start.failed, start.inside, first)
+def _inside(case: _Case, questions: Questions | None, answers: _Answers) -> Ints:
+    """Return the cluster that is open after each answer."""
+    if questions is None:
+        return answers.owner
+    group = questions.clusters[answers.owner]
+    return np.where(group >= 0, group, case.repair.inside)
 
 
 def _paid(case: _Case, questions: Questions) -> Floats:
@@ -277,14 +361,15 @@ def _paid(case: _Case, questions: Questions) -> Floats:
 
 
 def _asked(
-    case: _Case, questions: Questions | None, places: Ints, answers: _Answers, cost: Floats
+    case: _Case, questions: Questions | None, answers: _Answers, cost: Floats, now: float
 ) -> Floats:
-    """Return the expected cost of asking each question now."""
+    """Return the expected cost of asking each question, from that of its answers and of none."""
     if questions is None:
         return np.empty(0)
     total = np.bincount(answers.owner, weights=cost, minlength=len(questions))
     ask = np.full(len(questions), np.inf)
-    ask[places] = (_paid(case, questions) + total)[places]
+    value = _paid(case, questions) * case.weights.sum() + total + answers.flat * now
+    ask[answers.places] = value[answers.places]
     return ask
 
 
@@ -292,35 +377,33 @@ def _deferred(case: _Case, questions: Questions | None, ask: Floats, act: Floats
     """Return the expected cost of each act done first, a question asked only if it fails."""
     later = np.full(len(act), np.inf)
     acts = [int(a) for a in np.argsort(act, kind="stable")[:DEFER_ACTS] if np.isfinite(act[a])]
-    places = np.sort(np.argsort(ask, kind="stable")[:DEFER_QUESTIONS])
-    places = places[np.isfinite(ask[places])]
-    if questions is None or not places.size or not acts:
+    places = [int(q) for q in np.argsort(ask, kind="stable")[:DEFER_QUESTIONS]]
+    places = sorted(q for q in places if np.isfinite(ask[q]))
+    if questions is None or not places or not acts:
         return later
     answers = _answers(case, questions, places)
-    paid = _paid(case, questions)
-    still = _still(case, acts)
-    weights = (still[:, None, :] * (answers.rows * case.weights)[None]).reshape(
-        -1, case.weights.size
-    )
-    start = case.start(weights)
-    failed = np.repeat(np.array(acts, dtype=np.intp), len(answers.rows))
-    cost = case.plans(Start(weights, start.done, failed, start.inside, start.first)).cost
-    for place, a in enumerate(acts):
-        mine = cost[place * len(answers.rows) : (place + 1) * len(answers.rows)]
-        total = np.bincount(answers.owner, weights=mine, minlength=len(questions))
-        left = float(still[place] @ case.weights)
-        later[a] = _price(case, a) + (paid[places] * left + total[places]).min()
+    rows = np.vstack([case.weights, answers.rows * case.weights])
+    failed = np.repeat(np.array(acts, dtype=np.intp), len(rows))
+    start = case.start(np.tile(rows, (len(acts), 1)), failed=failed)
+    inside = np.append(-1, _inside(case, questions, answers))
+    start.inside[:] = np.tile(inside, len(acts))
+    cost = planned(case.bench, start, case.hand_over).cost.reshape(len(acts), len(rows))
+    for a, mine in zip(acts, cost, strict=True):
+        later[a] = _price(case, a) * case.weights.sum() + _then(case, questions, answers, a, mine)
     return later
+
+
+def _then(case: _Case, questions: Questions, answers: _Answers, act: int, cost: Floats) -> float:
+    """Return the expected cost of the best question after an act failed."""
+    possible = np.where(case.bench.possible > 0.0, case.bench.possible, np.inf)
+    after = 1.0 - (1.0 - case.bench.leak) * case.bench.calm * case.bench.lifts[act]
+    left = float((after / possible) @ case.weights)
+    total = np.bincount(answers.owner, weights=cost[1:], minlength=len(questions))
+    value = _paid(case, questions) * left + total + answers.flat * cost[0]
+    return float(value[answers.places].min())
 
 
 def _price(case: _Case, act: int) -> float:
     group = int(case.acts.cluster[act])
-    opened = group < 0 or group == case.repair.inside
+    opened = group in {-1, case.repair.inside}
     return float(case.acts.cost[act]) + (0.0 if opened else float(case.acts.entry[group]))
-
-
-def _still(case: _Case, acts: Sequence[int]) -> Floats:
-    """Return P(complaint after the act | set) over the sets looked at (acts, sets)."""
-    after: Floats = 1.0 - case.bench.quiet * case.bench.lifts[:, list(acts)].T
-    possible = case.bench.possible
-    return np.where(possible > 0.0, after / np.where(possible > 0.0, possible, 1.0), 1.0)
