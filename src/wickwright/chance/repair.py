@@ -156,8 +156,8 @@ def costs(
         entry = float(acts.entry[group]) if group not in {-1, inside} else 0.0
         total = total + (float(acts.cost[act]) + entry) * before
         inside = group
-    total = total + (0.0 if np.isinf(hand_over) else hand_over) * still[-1]
-    return total
+    last: Floats = still[-1]
+    return total + (0.0 if np.isinf(hand_over) else hand_over) * last
 
 
 def _still_after(repair: Repair, acts: Acts, order: Sequence[int]) -> Floats:
