@@ -32,3 +32,14 @@ def test_capitals_and_blanks_around_a_name_do_not_matter() -> None:
     assert spelled(" ch-3296 ", names) == "CH-3296"
     assert spelled("CH-3296B", names) == "ch-3296b"
     assert not spelled("CH-32", names)
+
+
+def test_a_dash_of_another_length_is_the_same_name() -> None:
+    """A number that a text program gave a longer dash would be said not to be in the book."""
+    assert spelled("ch\u20113296", ("CH-3296", "CH-3297")) == "CH-3296"
+
+
+def test_of_two_names_that_differ_in_capitals_none_is_picked() -> None:
+    """A part would be sent that was perhaps not meant."""
+    assert not spelled("A1", ("a1", "A1 "))
+    assert spelled("a1", ("a1", "A1")) == "a1"

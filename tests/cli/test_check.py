@@ -107,7 +107,11 @@ def test_an_order_without_lamp_says_why_nothing_is_proposed(tmp_path: Path) -> N
     path = tmp_path / "orders.csv"
     path.write_text(HEAD + "O-1,,,LB-2759,1\n", encoding="utf-8")
     out = said("check", str(path)).out
-    assert "  Nothing proposed: with the lamp named, the order can be put right.\n" in out
+    assert (
+        "  Nothing proposed: with the lamp named, the order can be put right. Its parts\n"
+        "  go on Bonxie table lamp (BX-701), Skua table lamp (BX-702), Bonxie floor lamp\n"
+        "  (BX-703), Skua hanging lamp (BX-704) or Skua shelf lamp (BX-705).\n"
+    ) in out
 
 
 @pytest.mark.parametrize(
@@ -157,3 +161,26 @@ def test_no_line_of_a_report_is_longer_than_the_terminal(columns: int) -> None:
     """If this failed, long names would break the lines of a report."""
     out = said("check", str(DEMO_ORDERS), "--no-propose", columns=columns).out
     assert max(map(len, out.splitlines())) <= columns
+
+
+def test_a_bad_row_does_not_keep_other_orders_from_being_checked(tmp_path: Path) -> None:
+    """If this failed, one blank cell among a thousand orders would refuse the whole file."""
+    path = tmp_path / "orders.csv"
+    rows = "O-1,DU-401,,,1\n,DU-401,,WI-3100,1\nO-2,DU-401,,CH-6296,1\n"
+    path.write_text(HEAD + rows, encoding="utf-8")
+    found = said("check", str(path), "--no-propose")
+    assert (found.code, found.err) == (1, "")
+    assert "Order O-1: " in found.out
+    assert "Rows without order number: " in found.out
+    assert "  row 4  not-heat-rated  DANGER: " in found.out
+    assert "3 orders in 3 rows: 3 with 3 faults, 0 put right.\n" in found.out
+
+
+def test_an_order_for_an_unknown_lamp_names_the_lamps_it_could_be_for(tmp_path: Path) -> None:
+    """If this failed, an adviser would have to try the parts on every lamp of the book."""
+    path = tmp_path / "orders.csv"
+    path.write_text(HEAD + "O-1,TU-6O1,,CH-6160,1\n", encoding="utf-8")
+    found = said("check", str(path), columns=120)
+    assert "the order can be put right. Its parts go on " in found.out
+    plain = json.loads(said("check", str(path), "--json").out)
+    assert plain["orders"][0]["could_be_for"] == ["TU-604"]

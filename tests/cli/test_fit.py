@@ -173,8 +173,8 @@ def test_every_unknown_name_is_told_at_once() -> None:
         (
             ("--at", "5200"),
             (
-                "Invalid value for '--at': '5200' is not an elevation: write a number with its "
-                "unit, such as 5200ft or 1700m"
+                "Invalid value for '--at': '5200' has no unit: 5,200 m, or 5,200 ft, which is "
+                "1,585 m: write the unit behind it, such as 5200ft or 1700m"
             ),
         ),
         (

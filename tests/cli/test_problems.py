@@ -16,8 +16,8 @@ KEYS = ["type", "title", "detail", "details", "exit_code", "faults"]
             "bad-arguments",
             [
                 (
-                    "Invalid value for '--at': '1700' is not an elevation: write a number with its "
-                    "unit, such as 5200ft or 1700m"
+                    "Invalid value for '--at': '1700' has no unit: 1,700 m, or 1,700 ft, which is "
+                    "518 m: write the unit behind it, such as 5200ft or 1700m"
                 )
             ],
         ),

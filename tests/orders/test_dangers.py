@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from tests.support.demo import demo
 
 from wickwright.catalogue.faults import Fault, RawTable
 from wickwright.fit.compiled import Compiled, compile_book
 from wickwright.orders.checking import Checked, check_order
-from wickwright.orders.lines import Order, read_orders
 from wickwright.orders.mending import mend
+from wickwright.orders.order_file import read_orders
+
+if TYPE_CHECKING:
+    from wickwright.orders.lines import Order
 
 
 def _orders(*rows: tuple[str, ...], header: tuple[str, ...] = ()) -> tuple[Order, ...]:
@@ -72,6 +76,6 @@ def test_a_misspelt_column_is_a_fault() -> None:
         "there is no column 'lamp', but there are columns we do not know: lmp, qty",
         (
             "did you mean 'lmp'? rename the column meant, or add an empty column 'lamp': model the "
-            "parts are for; blank when the caller did not say"
+            "parts are for; blank on all rows when the caller did not say"
         ),
     )

@@ -1,7 +1,9 @@
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.support.demo import demo
 
+from wickwright.catalogue.records import Part
 from wickwright.fit.compiled import LENGTH_UNIT
 from wickwright.fit.place import Place
 from wickwright.orders.drafts import Drafts
@@ -19,10 +21,26 @@ def test_places_of_one_sort_draw_alike(one: float, other: float) -> None:
     for burner in parts:
         for chimney in parts:
             if burner.least_chimney and chimney.kind == "chimney" and chimney.height:
-                high = round(chimney.height / LENGTH_UNIT) * LENGTH_UNIT + 1e-9
-                assert (high >= Place(one).chimney_needed(burner.least_chimney)) == (
-                    high >= Place(other).chimney_needed(burner.least_chimney)
-                )
+                draws = [
+                    round(chimney.height / LENGTH_UNIT) * down
+                    >= round(burner.least_chimney / LENGTH_UNIT) * up
+                    for up, down in (Place(one).scale, Place(other).scale)
+                ]
+                assert draws[0] == draws[1], (burner.id, chimney.id)
+
+
+@pytest.mark.parametrize("near", [324.2, 356.2])
+def test_a_place_is_told_from_the_next_where_a_chimney_stops_drawing(near: float) -> None:
+    """If this failed, two places a step apart on a chimney's limit would be one, or none would."""
+    short = Part("CH-1", "short", "chimney", height=near / 1000)
+    burner = Part("BU-1", "burner", "burner", least_chimney=0.29)
+    drafts = Drafts([short, burner])
+    lowest, highest = 0.0, 6000.0
+    while highest - lowest > 1e-6:
+        middle = (lowest + highest) / 2
+        draws = drafts.sort_of(Place(middle)) == drafts.sort_of(Place(0.0))
+        lowest, highest = (middle, highest) if draws else (lowest, middle)
+    assert Place(lowest).chimney_needed(0.29) == pytest.approx(near / 1000, abs=1e-5)
 
 
 def test_a_mountain_is_another_sort_of_place_than_the_shore() -> None:

@@ -51,6 +51,7 @@ def test_ranges_say_which_end_is_open() -> None:
         ("-430 m", -430),
         ("\u2212430 m", -430),
         ("0 ft", 0),
+        ("0", 0),
     ],
 )
 def test_elevations_are_read_with_their_unit(text: str, metres: float) -> None:
@@ -63,7 +64,21 @@ def test_elevations_are_read_with_their_unit(text: str, metres: float) -> None:
     [
         (
             "1700",
-            "'1700' is not an elevation: write a number with its unit, such as 5200ft or 1700m",
+            (
+                "'1700' has no unit: 1,700 m, or 1,700 ft, which is 518 m: write the unit behind "
+                "it, such as 5200ft or 1700m"
+            ),
+        ),
+        (
+            "170,5 m",
+            (
+                "'170,5 m' can be read in more than one way: write a point before a fraction and "
+                "leave thousands together, such as 5.2km, 5200ft or 5,200ft"
+            ),
+        ),
+        (
+            "hills",
+            "'hills' is not an elevation: write a number with its unit, such as 5200ft or 1700m",
         ),
         (
             "5,2km",

@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 from wickwright.fit.place import Place
 from wickwright.orders.checking import Checked, check_order
 from wickwright.orders.drafts import Drafts
+from wickwright.orders.for_which_lamp import could_be_for
 from wickwright.orders.mending import mend
 from wickwright.orders.understood import Understood, place_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from wickwright.catalogue.records import Lamp
     from wickwright.fit.compiled import Compiled
     from wickwright.orders.lines import Order
     from wickwright.orders.mending import Mended
@@ -31,10 +33,14 @@ class CheckedOrder:
         The order, what was understood of it, and its faults.
     mended : Mended or None
         None when it has no faults, or when nothing can be proposed.
+    could_be_for : tuple of Lamp
+        Where its lamp is not known: the lamps its parts go on together, those that need
+        nothing more first. Empty when nothing was to be proposed.
     """
 
     checked: Checked
     mended: Mended | None
+    could_be_for: tuple[Lamp, ...] = ()
 
 
 _REMEMBERED = 20_000
@@ -66,20 +72,30 @@ def check_orders(
     places = _Places(compiled)
     known: dict[_Key, CheckedOrder] = {}
     for order in orders:
+        if order.doubtful or not order.id:
+            yield _worked_out(compiled, order, propose=propose)
+            continue
         place, sort = places.of(order.place)
         key = order.lamp, sort, tuple([(line.part, line.quantity) for line in order.lines])
         found = known.get(key)
         if found is None:
             if len(known) >= _REMEMBERED:
                 known.clear()
-            checked = check_order(compiled, order)
-            mended = mend(compiled, checked) if propose and checked.faults else None
-            found = known[key] = CheckedOrder(checked, mended)
+            found = known[key] = _worked_out(compiled, order, propose=propose)
             yield found
         elif _speaks_of_place(found.checked) and place != found.checked.understood.place:
-            yield CheckedOrder(check_order(compiled, order), found.mended)
+            yield replace(found, checked=check_order(compiled, order))
         else:
-            yield CheckedOrder(_said_again(found.checked, order, place), found.mended)
+            yield replace(found, checked=_said_again(found.checked, order, place))
+
+
+def _worked_out(compiled: Compiled, order: Order, *, propose: bool) -> CheckedOrder:
+    checked = check_order(compiled, order)
+    if not (propose and checked.faults):
+        return CheckedOrder(checked, None)
+    asked = checked.understood.lamp is None and order.id
+    lamps = could_be_for(compiled, checked.understood) if asked else ()
+    return CheckedOrder(checked, mend(compiled, checked), lamps)
 
 
 class _Places:

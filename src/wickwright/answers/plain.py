@@ -344,14 +344,16 @@ def plain_order(it: CheckedOrder, units: Units) -> dict[str, Plain]:
     Returns
     -------
     dict
-        ``order``, ``lamp``, ``place``, ``faults``, ``mended``; a fault has ``fault``,
+        ``order`` (None: its rows have no number), ``lamp``, ``place``, ``could_be_for``
+        (lamps, where its own is not known), ``faults``, ``mended``; a fault has ``fault``,
         ``part``, ``row``, ``finding`` and ``because``.
     """
     order = it.checked.understood.order
     return {
-        "order": order.id,
+        "order": order.id or None,
         "lamp": order.lamp,
         "place": order.place,
+        "could_be_for": [lamp.id for lamp in it.could_be_for],
         "faults": [
             {
                 "fault": fault.fault,

@@ -19,11 +19,15 @@ class RawTable:
         The first row.
     rows : tuple of (int, tuple of str)
         Row number as a spreadsheet shows it (the header is row 1) and its cells.
+    unread : tuple of Fault
+        Rows and cells below the header that could not be read, where the others stand
+        without them; their cells are blank in ``rows``.
     """
 
     name: str
     header: tuple[str, ...]
     rows: tuple[tuple[int, tuple[str, ...]], ...]
+    unread: tuple[Fault, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -72,7 +73,7 @@ def meant(word: str, among: Collection[str]) -> str:
 
 
 def spelled(word: str, among: Collection[str]) -> str:
-    """Return a name as the book spells it, capitals and blanks around it disregarded.
+    """Return a name as the book spells it; capitals, kinds of dash and blanks around do not matter.
 
     Parameters
     ----------
@@ -84,9 +85,24 @@ def spelled(word: str, among: Collection[str]) -> str:
     Returns
     -------
     str
-        The name; blank where there is none.
+        The name; blank where there is none, or more than one.
     """
     if word in among:
         return word
-    small = word.strip().lower()
-    return next((name for name in among if name.lower() == small), "")
+    names = _by_plain_name(tuple(among)).get(_plain(word), ())
+    return names[0] if len(names) == 1 else ""
+
+
+_DASHES = str.maketrans(dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-"))
+
+
+def _plain(word: str) -> str:
+    return word.strip().casefold().translate(_DASHES)
+
+
+@lru_cache(8)
+def _by_plain_name(among: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for name in among:
+        found[_plain(name)] = (*found.get(_plain(name), ()), name)
+    return found

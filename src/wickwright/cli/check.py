@@ -33,7 +33,8 @@ _LONG = 2_000
 _HELP = """Every fault of every order in ORDERS, and each faulty order put right.
 
 ORDERS is a .csv, .xlsx or .parquet file with the columns order, lamp, place, part and
-quantity; others are passed over. Exit code 1 when any order has a fault.
+quantity; others are passed over. A row that cannot be read is a fault of its order. Exit code
+1 when any order has a fault, 2 when the file cannot be read as orders.
 
 With --json, one document: 'orders' holds the faulty ones, each on a line of its own, and
 'summary' the counts.
@@ -84,7 +85,7 @@ def command(orders: Path, propose: bool, out: Path | None) -> int:  # noqa: FBT0
 def _orders(desk: Desk, path: Path) -> tuple[Order, ...]:
     """Read the orders, or say everything that is wrong with the file."""
     from wickwright.catalogue.faults import Fault, RawTable  # noqa: PLC0415 - not for --help
-    from wickwright.orders.lines import read_orders  # noqa: PLC0415 - not for --help
+    from wickwright.orders.order_file import read_orders  # noqa: PLC0415 - not for --help
 
     table = desk.shelf.read_orders(path, None)
     read = read_orders(table) if isinstance(table, RawTable) else table

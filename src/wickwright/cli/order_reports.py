@@ -11,6 +11,7 @@ from wickwright.answers.wording import sentence
 from wickwright.cli.layout import paragraph, right, table
 from wickwright.cli.output import json_text
 from wickwright.cli.words import bare_money, listed, money
+from wickwright.orders.mending import to_mend
 from wickwright.terms.finding import Kind, Quantity, Severity
 from wickwright.terms.units import say
 
@@ -53,19 +54,39 @@ def order_lines(it: CheckedOrder, units: Units, width: int) -> list[str]:
 
 def _hopeless(it: CheckedOrder) -> str:
     """Say why no order is proposed."""
-    if it.checked.understood.lamp is None:
-        return "Nothing proposed: with the lamp named, the order can be put right."
+    understood = it.checked.understood
+    if not understood.order.id:
+        return "Nothing proposed: with the order number, the rows are checked together."
+    if understood.lamp is None:
+        said = "Nothing proposed: with the lamp named, the order can be put right."
+        return f"{said} {_could_be_for(it)}" if it.could_be_for else said
+    return f"Nothing proposed: {_asked_first(it)}"
+
+
+def _asked_first(it: CheckedOrder) -> str:
+    """Say what must be known of an order for a known lamp before it can be put right."""
     faults = {fault.fault for fault in it.checked.faults}
-    if "bad-place" in faults:
-        return "Nothing proposed: with the place known, the order can be put right."
+    if faults <= {"two-lamps", "two-places"}:
+        return "nothing else is wrong with it."
+    if faults & {"bad-place", "unread-cell"} and not to_mend(it.checked):
+        return "with the place known, the order can be put right."
     if "oil-beside-electric" in faults:
-        return (
-            "Nothing proposed: ask whether oil or electricity is meant; parts of both are "
-            "never sent for one lamp."
-        )
-    if "bad-quantity" in faults and not it.checked.understood.wanted:
-        return "Nothing proposed: once the quantity is known, the order can be put right."
-    return "Nothing proposed: nothing of what was meant can be had on this lamp. Ask the caller."
+        return "ask whether oil or electricity is meant; parts of both are never sent for one lamp."
+    if not it.checked.understood.wanted and faults & {"bad-quantity", "unread-cell"}:
+        return "once the row can be read, the order can be put right."
+    return "nothing of what was meant can be had on this lamp. Ask the caller."
+
+
+def _could_be_for(it: CheckedOrder) -> str:
+    names = [f"{lamp.name} ({lamp.id})" for lamp in it.could_be_for]
+    more = len(names) - _LAMPS
+    if more > 1:
+        return f"Its parts go on {', '.join(names[:_LAMPS])} and {more} more lamps."
+    return f"Its parts go on {listed(names, 'or')}."
+
+
+_LAMPS = 4
+"""Lamps named where many would do."""
 
 
 def _head(it: CheckedOrder, units: Units) -> str:
@@ -74,7 +95,8 @@ def _head(it: CheckedOrder, units: Units) -> str:
     what = f"{lamp.name} ({lamp.id})" if lamp else understood.order.lamp or "lamp not named"
     place = understood.place.elevation
     at = f" at {say(Quantity(place, Kind.ELEVATION), units)}" if place else ""
-    return f"Order {understood.order.id}: {what}{at}"
+    named = f"Order {understood.order.id}" if understood.order.id else "Rows without order number"
+    return f"{named}: {what}{at}"
 
 
 def _fault_lines(fault: OrderFault, units: Units, width: int) -> Iterator[str]:

@@ -21,7 +21,7 @@ __all__ = ["availability", "contents", "succession_words", "surplus"]
 
 
 def availability(book: Book, understood: Understood) -> Iterator[OrderFault]:
-    """Yield a fault for each ordered part that is dead or dying."""
+    """Yield a fault for each ordered part that is dead, dying or not on the shelf."""
     totals: dict[str, int] = {}
     rows: dict[str, int] = {}
     for line, part, count in understood.wanted:
@@ -39,6 +39,21 @@ def availability(book: Book, understood: Understood) -> Iterator[OrderFault]:
             yield fault_of(
                 "dying-as-ordered", number, rows[number], Severity.CAUTION, facts, "dying"
             )
+        elif part.stock is not None and part.stock < count:
+            yield _short(part, count, rows[number])
+
+
+def _short(part: Part, count: int, row: int) -> OrderFault:
+    first = (
+        "send what is there and say when the rest follows" if part.stock else "say when it follows"
+    )
+    facts: dict[str, Fact] = {
+        "part": called(part),
+        "count": count,
+        "stock": part.stock or 0,
+        "first": first,
+    }
+    return fault_of("short-stock", part.id, row, Severity.CAUTION, facts)
 
 
 def _why_dead(part: Part, count: int) -> str:

@@ -7,12 +7,10 @@ knows a few dozen sorts of place.
 
 from __future__ import annotations
 
-import math
 from bisect import bisect_left
 from typing import TYPE_CHECKING
 
 from wickwright.fit.compiled import LENGTH_UNIT
-from wickwright.fit.place import SEA_LEVEL_PRESSURE
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -49,16 +47,9 @@ class Drafts:
         Returns
         -------
         tuple of int
-            Equal for places where the same chimneys draw on the same burners, both as the
-            route search counts (air pressure in whole pascals) and as the audit does.
+            Equal for places where the same chimneys draw on the same burners, as route search
+            and audit count: in tenths of a millimetre and whole pascals.
         """
-        down = round(place.ratio * SEA_LEVEL_PRESSURE)
-        up = round(SEA_LEVEL_PRESSURE)
-        return tuple(
-            bisect_left(self._heights, needed)
-            for least in self._leasts
-            for needed in (
-                -(-round(least / LENGTH_UNIT) * up // down),
-                math.ceil(round(place.chimney_needed(least) / LENGTH_UNIT, 6)),
-            )
-        )
+        up, down = place.scale
+        needed = (-(-round(least / LENGTH_UNIT) * up // down) for least in self._leasts)
+        return tuple(bisect_left(self._heights, least) for least in needed)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from wickwright.orders.checking import Checked
     from wickwright.orders.understood import Understood
 
-__all__ = ["HOPELESS", "Mended", "mend"]
+__all__ = ["HOPELESS", "Mended", "mend", "to_mend"]
 
 
 HOPELESS = frozenset(
@@ -89,7 +89,7 @@ def mend(compiled: Compiled, checked: Checked) -> Mended | None:
         not known, or nothing that was ordered can be had on it.
     """
     understood = checked.understood
-    if understood.lamp is None or any(one.fault == "bad-place" for one in checked.faults):
+    if understood.lamp is None or not to_mend(checked):
         return None
     burners = {part.service for part in understood.parts if part.kind == "burner"} - {None}
     if len(burners) > 1:
@@ -100,6 +100,30 @@ def mend(compiled: Compiled, checked: Checked) -> Mended | None:
         if route:
             return _mended(route, understood, {part.kind for part in ordered} - set(attempt.kinds))
     return None
+
+
+def to_mend(checked: Checked) -> bool:
+    """Tell whether the order can be put right without an answer from the caller.
+
+    Parameters
+    ----------
+    checked : Checked
+        The order with its faults.
+
+    Returns
+    -------
+    bool
+        False while it has no number, while its place is not known, and where the only
+        question is which lamp or place is meant.
+    """
+    order = checked.understood.order
+    asked = {fault.fault for fault in checked.faults}
+    unread = {one.column.lower() for line in order.lines for one in line.unread}
+    no_place = not order.place and any(column.startswith("place") for column in unread)
+    return bool(order.id) and "bad-place" not in asked and not no_place and not asked <= _QUESTIONS
+
+
+_QUESTIONS = frozenset({"two-lamps", "two-places"})
 
 
 def _attempts(ordered: Sequence[Part], checked: Checked) -> Iterator[_Attempt]:

@@ -8,13 +8,15 @@ from typing import TYPE_CHECKING
 from wickwright.catalogue.records import Need, Service
 from wickwright.fit.assemble import assemble, forest
 from wickwright.fit.audit import audit, called
+from wickwright.fit.flags import buyable
 from wickwright.fit.joints.verdict import ACCEPTED
 from wickwright.orders.availability import contents
+from wickwright.orders.completing import completions, found_in_all
 from wickwright.orders.understood import OrderFault, fault_of
 from wickwright.terms.finding import Finding, Severity
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Part
@@ -50,7 +52,7 @@ def on_the_lamp(compiled: Compiled, understood: Understood) -> Iterator[OrderFau
                 yield _lamp_fault(fault, by_id[part], rows[part], finding)
         if fitted.whole:
             yield from _empty_ports(tree, by_id, rows)
-            yield from _without_place(tree, by_id, rows)
+            yield from _without_place(compiled, understood, tree, by_id, rows)
 
 
 def first_of_each_kind(understood: Understood) -> tuple[Part, ...]:
@@ -158,8 +160,13 @@ _RULES = {
 }
 
 
-def _lamp_fault(fault: str, part: Part, row: int, finding: Finding) -> OrderFault:
-    own = Finding(_RULES.get(fault, fault), finding.severity, (part.id,), {"part": called(part)})
+_ONCE_CARRIED = {**_RULES, "tips": "tips-once-carried"}
+
+
+def _lamp_fault(
+    fault: str, part: Part, row: int, finding: Finding, rules: Mapping[str, str] = _RULES
+) -> OrderFault:
+    own = Finding(rules.get(fault, fault), finding.severity, (part.id,), {"part": called(part)})
     return OrderFault(fault, part.id, row, own, because=finding)
 
 
@@ -184,18 +191,40 @@ def _empty_ports(
 
 
 def _without_place(
-    tree: Assembly, ordered: dict[str, Part], rows: dict[str, int]
+    compiled: Compiled,
+    understood: Understood,
+    tree: Assembly,
+    ordered: dict[str, Part],
+    rows: dict[str, int],
 ) -> Iterator[OrderFault]:
     burner = tree.of_kind("burner")
     for part in tree.loose:
         if part.id not in ordered or (burner and _mixed(part, burner.part, ordered)):
             continue
-        facts: dict[str, Fact] = {
-            "part": called(part),
-            "reason": f"nothing on the lamp or in the order takes a {part.kind}",
-            "needed": f"what carries a {part.kind}",
-        }
-        yield fault_of("missing-companion", part.id, rows[part.id], Severity.FAULT, facts)
+        whole = [*completions(compiled, tree, part)]
+        lamp, place = understood.lamp, understood.place
+        dangers = [
+            (named[0], finding)
+            for finding in found_in_all(compiled, lamp, place, (built for _, built in whole))
+            if (named := _named(finding, {part.id: part}, whole[0][1]))
+        ]
+        rule = "carrier-would-harm" if dangers else "missing-carrier"
+        yield _no_carrier(rule if whole else "missing-companion", part, rows[part.id], whole)
+        for fault, finding in dangers:
+            yield _lamp_fault(fault, part, rows[part.id], finding, _ONCE_CARRIED)
+
+
+def _no_carrier(
+    rule: str, part: Part, row: int, whole: Sequence[tuple[Part, Assembly]]
+) -> OrderFault:
+    had = [carrier for carrier, _ in whole if buyable(carrier, 1)]
+    such = f"{had[0].kind} such as {called(had[0])}" if had else f"what carries a {part.kind}"
+    facts: dict[str, Fact] = {
+        "part": called(part),
+        "reason": f"nothing on the lamp or in the order takes a {part.kind}",
+        "needed": f"a {such}" if had else such,
+    }
+    return fault_of(rule, part.id, row, Severity.FAULT, facts, "missing-companion")
 
 
 def _mixed(part: Part, burner: Part, ordered: dict[str, Part]) -> bool:

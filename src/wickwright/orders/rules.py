@@ -8,6 +8,36 @@ __all__ = ["RULES"]
 
 RULES: tuple[Rule, ...] = (
     Rule(
+        "unread-cell",
+        "Every cell that is needed can be read",
+        "{where}{what}.",
+        "A slip in the spreadsheet. What is not there cannot be checked; the rest of the file is.",
+        "{cure}.",
+        "book",
+        "The cell filled and readable in the file itself.",
+    ),
+    Rule(
+        "two-lamps",
+        "An order is for one lamp",
+        "Order {order} names more than one lamp: {lamps}.",
+        "A number was given twice, or a model was misread; parts for one lamp may not fit the "
+        "other.",
+        "Ask which lamp is meant, or give each lamp an order number of its own. Each is checked "
+        "by itself.",
+        "book",
+        "One model on every row of the order.",
+    ),
+    Rule(
+        "two-places",
+        "A lamp stands in one place",
+        "Order {order} names more than one place: {places}.",
+        "A chimney that draws in one place may starve the flame in the other.",
+        "Ask where the lamp stands, or give each place an order number of its own. Each is "
+        "checked by itself.",
+        "draft",
+        "One place on every row of the lamp.",
+    ),
+    Rule(
         "unknown-part",
         "The part is in the fit book",
         "There is no part '{part}' in the fit book.",
@@ -30,7 +60,8 @@ RULES: tuple[Rule, ...] = (
         "The place can be read",
         "{detail}.",
         "Whether a chimney draws depends on the elevation.",
-        "Write a number with its unit, such as 1700 m or 5200 ft.",
+        "Ask the caller where the lamp stands; a column of mere numbers may be headed 'place (m)' "
+        "or 'place (ft)'.",
         "draft",
         "A place written otherwise that can be read in one way only.",
     ),
@@ -60,6 +91,33 @@ RULES: tuple[Rule, ...] = (
         "Add {needed}, or leave {part} out.",
         "book",
         "The part mounted and in use on the lamp as it is.",
+    ),
+    Rule(
+        "missing-carrier",
+        "What carries a part is on the lamp or in the order",
+        "{part} cannot be used: {reason}.",
+        "A shade without its holder comes back.",
+        "Add {needed}, or leave {part} out.",
+        "book",
+        "The part mounted and in use on the lamp as it is.",
+    ),
+    Rule(
+        "carrier-would-harm",
+        "What is missing may be added",
+        "{part} cannot be used: {reason}.",
+        "Whatever carries it, the lamp is not safe with it; the danger stands beside this.",
+        "Do not add what carries it. Leave {part} out, or take what stands in the mended order.",
+        "book",
+        "The part mounted and in use on the lamp, and the danger not there.",
+    ),
+    Rule(
+        "tips-once-carried",
+        "The lamp as ordered, with what carries the part, does not tip",
+        "With {part} the lamp tips, whatever carries it.",
+        "A lamp that falls spills burning oil.",
+        "Take a lighter or lower shade.",
+        "ul153",
+        "The lamp standing on the slope, turned every way, with anything that carries the part.",
     ),
     Rule(
         "wrong-joint",
@@ -132,6 +190,34 @@ RULES: tuple[Rule, ...] = (
         "{successor}.",
         "book",
         "The part being made again.",
+    ),
+    Rule(
+        "short-stock",
+        "So many as are ordered lie on the shelf",
+        "{part}: {count} ordered, {stock} on the shelf.",
+        "It is still made; the rest can be sent once more have come.",
+        "{first}, or ask whether the caller would rather wait.",
+        "book",
+        "So many on the shelf.",
+    ),
+    Rule(
+        "short-for-all",
+        "The shelf does for all orders of a file together",
+        "{part}: {count} ordered, {stock} on the shelf. Together it is too much for {orders}.",
+        "Each of these orders could be filled if the others were not there.",
+        "{first}.",
+        "book",
+        "So many on the shelf.",
+    ),
+    Rule(
+        "no-one-lamp",
+        "The parts of an order go on one lamp",
+        "No lamp in the fit book takes {parts} together.",
+        "The order names no lamp that is known, and each part is for another: one was misread, or "
+        "there are two lamps.",
+        "Ask for the lamp, and order for each lamp by itself.",
+        "book",
+        "One lamp with all of them mounted and in use.",
     ),
     Rule(
         "not-known-as-ordered",

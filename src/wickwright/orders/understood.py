@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from wickwright.catalogue.spelling import meant
+from wickwright.catalogue.spelling import meant, spelled
 from wickwright.fit.audit import called
 from wickwright.fit.place import Place
 from wickwright.terms.finding import Finding, Severity
 from wickwright.terms.units import UnitsError, parse_elevation
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from wickwright.catalogue.records import Book, Lamp, Part
     from wickwright.orders.lines import Line, Order
     from wickwright.terms.finding import Fact
@@ -87,8 +89,8 @@ def understand(book: Book, order: Order) -> tuple[Understood, tuple[OrderFault, 
     tuple of Understood and tuple of OrderFault
         What is known, and a fault for each name, place or quantity that cannot be read.
     """
-    faults: list[OrderFault] = []
-    lamp = book.lamps.get(order.lamp)
+    faults = [*_open_questions(order)]
+    lamp = book.lamps.get(spelled(order.lamp, book.lamps))
     if order.lamp and lamp is None:
         facts: dict[str, Fact] = {"lamp": order.lamp, "meant": meant(order.lamp, book.lamps)}
         faults.append(fault_of("unknown-lamp", "", order.row, Severity.FAULT, facts))
@@ -129,8 +131,25 @@ def _place(order: Order, faults: list[OrderFault]) -> Place:
         return Place()
 
 
+def _open_questions(order: Order) -> Iterator[OrderFault]:
+    """Yield what cannot be read, and what an order says twice over."""
+    for line in order.lines:
+        for one in line.unread:
+            where = f"Column {one.column}: " if one.column else ""
+            facts: dict[str, Fact] = {"where": where, "what": one.what, "cure": one.cure}
+            yield fault_of("unread-cell", line.part, line.row, Severity.FAULT, facts)
+    if order.lamps:
+        facts = {"order": order.id, "lamps": order.lamps}
+        yield fault_of("two-lamps", "", order.row, Severity.FAULT, facts)
+    if order.places:
+        facts = {"order": order.id, "places": order.places}
+        yield fault_of("two-places", "", order.row, Severity.FAULT, facts)
+
+
 def _wanted(book: Book, line: Line, faults: list[OrderFault]) -> tuple[Part, int] | None:
-    part = book.parts.get(line.part)
+    if {"", "part", "quantity"} & {one.column.lower() for one in line.unread}:
+        return None
+    part = book.parts.get(spelled(line.part, book.parts))
     count = _count(line.quantity)
     if part is None:
         facts: dict[str, Fact] = {"part": line.part, "meant": meant(line.part, book.parts)}

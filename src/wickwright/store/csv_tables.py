@@ -92,7 +92,7 @@ def _separator_fault(path: Path, header: list[str]) -> Fault | None:
 
 
 def _read_text(
-    path: Path, name: str, progress: Callable[[int], None] | None
+    path: Path, name: str, progress: Callable[[int], None] | None, *, sparing: bool
 ) -> RawTable | tuple[Fault, ...]:
     with path.open(encoding="utf-8-sig", newline="") as file:
         reader = csv.reader(file, strict=True)
@@ -108,11 +108,11 @@ def _read_text(
                 rows.add(number, cells)
         except csv.Error as error:
             return (_quote_fault(path, error, number + 1, line + 1),)
-    return rows.table(name)
+    return rows.table(name, sparing=sparing)
 
 
 def read_csv(
-    path: Path, progress: Callable[[int], None] | None = None
+    path: Path, progress: Callable[[int], None] | None = None, *, sparing: bool = False
 ) -> RawTable | tuple[Fault, ...]:
     """Read one CSV file.
 
@@ -122,6 +122,8 @@ def read_csv(
         The file. UTF-8, with or without a byte order mark; commas between the columns.
     progress : callable or None
         Told how many rows were read so far.
+    sparing : bool
+        Whether a fault of one row spares the others.
 
     Returns
     -------
@@ -135,7 +137,7 @@ def read_csv(
         if fault := _byte_fault(path):
             return (fault,)
         with collector_paused():
-            return _read_text(path, path.stem, progress)
+            return _read_text(path, path.stem, progress, sparing=sparing)
     except OSError as error:
         return (unreadable(path, error),)
 

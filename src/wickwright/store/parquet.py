@@ -73,7 +73,7 @@ def read_parquet(
     -------
     RawTable or tuple of Fault
         The table, named by the file without its ending, its rows numbered as if the header
-        stood on row 1; or what is wrong with the file.
+        stood on row 1, and which of them cannot be read; or what is wrong with the file.
     """
     if fault := no_file_fault(path):
         return (fault,)
@@ -86,7 +86,7 @@ def read_parquet(
                 return tuple(faults)
             rows = Rows(path.stem, file.schema_arrow.names, progress)
             _read(file, rows)
-            return rows.table(path.stem)
+            return rows.table(path.stem, sparing=True)
     except (pa.ArrowException, ValueError) as error:
         what = f"the file is damaged or no Parquet: {str(error).splitlines()[0]}"
         return (file_fault(path, what, "write it again, or export the orders as CSV"),)

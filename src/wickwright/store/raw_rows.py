@@ -143,10 +143,24 @@ class Rows:
         for number, cells in enumerate(rows, start):
             self.add(number, cells)
 
-    def table(self, name: str) -> RawTable | tuple[Fault, ...]:
-        """Return the table, or what is wrong."""
+    def table(self, name: str, *, sparing: bool = False) -> RawTable | tuple[Fault, ...]:
+        """Return the table, or what is wrong.
+
+        Parameters
+        ----------
+        name : str
+            Of the table.
+        sparing : bool
+            Whether a fault below the header spares the rows that have none.
+
+        Returns
+        -------
+        RawTable or tuple of Fault
+            With ``sparing``, faults below the header go with the table.
+        """
         if self._progress:
             self._progress(len(self._rows))
-        if self.faults:
+        unread = tuple(fault for fault in self.faults if sparing and fault.row > 1)
+        if len(unread) < len(self.faults):
             return tuple(self.faults)
-        return RawTable(name, self.header, tuple(self._rows))
+        return RawTable(name, self.header, tuple(self._rows), unread)

@@ -118,11 +118,12 @@ def read_orders(
     Returns
     -------
     RawTable or tuple of Fault
-        The rows as text, named by the file without its ending; or what is wrong.
+        The rows as text, named by the file without its ending, with the cells that cannot be
+        read; or what is wrong with the whole file.
     """
     ending = path.suffix.lower()
     if ending == _CSV:
-        return read_csv(path, progress)
+        return read_csv(path, progress, sparing=True)
     if ending == _WORKBOOK:
         from wickwright.store.workbooks import read_sheet_of_orders  # noqa: PLC0415
 

@@ -110,19 +110,19 @@ def _table(
     bad: Iterable[BadCell],
     progress: Callable[[int], None] | None = None,
     *,
-    dates: bool,
+    orders: bool,
 ) -> RawTable | tuple[Fault, ...]:
-    """Return one sheet as a table."""
+    """Return one sheet as a table; in orders, dates are text and a bad cell spares the others."""
     texts = _texts(grid)
     rows = Rows(name, next(texts, []), progress)
     rows.faults.extend(
         Fault(name, one.row, _column(rows.header, one.place), one.what, one.cure) for one in bad
     )
-    if not dates:
+    if not orders:
         rows.faults.extend(_dates(name, rows.header, grid))
     with collector_paused():
         rows.extend(texts)
-    return rows.table(name)
+    return rows.table(name, sparing=orders)
 
 
 def read_workbook(path: Path) -> list[RawTable | tuple[Fault, ...]]:
@@ -147,7 +147,7 @@ def read_workbook(path: Path) -> list[RawTable | tuple[Fault, ...]]:
     if not wanted:
         cure = "keep one table on each sheet, or start from a template"
         return [(file_fault(path, "the workbook has no cells", cure),)]
-    return [_table(name, grid, bad.get(name, ()), dates=False) for name, grid in wanted]
+    return [_table(name, grid, bad.get(name, ()), orders=False) for name, grid in wanted]
 
 
 def read_sheet_of_orders(
@@ -166,7 +166,7 @@ def read_sheet_of_orders(
     -------
     RawTable or tuple of Fault
         The sheet with cells; of several, the one named ``orders``. Dates are written as in
-        ISO 8601.
+        ISO 8601; an error, or a formula without a saved result, is told with the table.
     """
     opened = _open(path)
     if isinstance(opened, Fault):
@@ -180,7 +180,7 @@ def read_sheet_of_orders(
         what = f"the workbook has no sheet, or several, that could be the orders: {names}"
         return (file_fault(path, what, f"keep the orders alone, or on a sheet named '{_ORDERS}'"),)
     name, grid = filled[0]
-    return _table(path.stem, grid, bad.get(name, ()), progress, dates=True)
+    return _table(path.stem, grid, bad.get(name, ()), progress, orders=True)
 
 
 def _write_header(book: Workbook, sheet: Worksheet, table: RawTable) -> None:

@@ -65,7 +65,7 @@ def parse_elevation(text: str) -> float:
     Parameters
     ----------
     text : str
-        Such as ``'5200ft'``, ``'1,700 m'``, ``'5 200 ft'`` or ``'1.7 km'``.
+        Such as ``'5200ft'``, ``'1,700 m'``, ``'5 200 ft'`` or ``'1.7 km'``; 0 needs no unit.
 
     Returns
     -------
@@ -80,9 +80,11 @@ def parse_elevation(text: str) -> float:
     """
     plain = " ".join(text.replace("\u2212", "-").split())
     match = _AMOUNT.fullmatch(plain)
-    if match is None or match["unit"] is None:
+    if match is None:
         msg = f"'{text}' is not an elevation: write a number with its unit, such as 5200ft or 1700m"
         raise UnitsError(msg)
+    if match["unit"] is None:
+        return _bare_elevation(text, match["number"])
     name = match["unit"].lower()
     unit = _LENGTHS.get(name)
     if unit is None:
@@ -100,6 +102,18 @@ def parse_elevation(text: str) -> float:
         )
         raise UnitsError(msg)
     return metres
+
+
+def _bare_elevation(text: str, figure: str) -> float:
+    """Read a figure without a unit: 0 needs none, others are asked about."""
+    number = _elevation_number(text, figure, thousands=True)
+    if number:
+        msg = (
+            f"'{text}' has no unit: {number:,.0f} m, or {number:,.0f} ft, which is "
+            f"{number * _FEET:,.0f} m: write the unit behind it, such as 5200ft or 1700m"
+        )
+        raise UnitsError(msg)
+    return number
 
 
 _TEMPERATURE = re.compile(r"(?P<number>[+-]?\d+(?:\.\d+)?)\s*°?\s*(?P<unit>[CFK])", re.IGNORECASE)
