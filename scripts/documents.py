@@ -29,7 +29,7 @@ from wickwright.terms.source import SOURCES  # noqa: E402
 from wickwright.terms.units import Units, say  # noqa: E402
 
 _MADE = "Made by `scripts/documents.py` from the program."
-COMMANDS = ("", "fit", "check", "book", "pair", "replaced", "rules", "completion")
+COMMANDS = ("", "fit", "burn", "check", "book", "pair", "replaced", "rules", "completion")
 SAMPLE = re.compile(
     r"(<!-- sample: (?P<command>.+?)(?: \| lines (?P<first>\d+)-(?P<last>\d+))? -->\n```text\n)"
     r".*?(\n```\n)",

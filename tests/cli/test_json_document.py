@@ -4,13 +4,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from tests.support.command import DEMO_ORDERS, said
+from tests.support.command import DEMO_ORDERS, DEMO_READINGS, said
 
 from wickwright import app
 from wickwright.answers.reasons import Why
 
 TEXT = (Path(app.__file__).parents[2] / "docs" / "json.md").read_text(encoding="utf-8")
-NAMED = set(re.findall(r"`([a-z_]+)`", TEXT)) | set(re.findall(r'{"([a-z_]+)"', TEXT))
+NAMED = set(re.findall(r"`([a-z_0-9]+)`", TEXT)) | set(re.findall(r'{"([a-z_0-9]+)"', TEXT))
 OPEN = {"facts", "as_printed", "answers", "faults_by_name"}
 """Keys below these are data: facts of a rule, columns of the book, lamps, names of faults."""
 
@@ -32,6 +32,10 @@ def _keys(plain: object) -> Iterator[str]:
         ("fit", "WH-302", "renew-chimney", "--at", "1700m"),
         ("fit", "WH-302", "add-glass-shade"),
         ("fit", "WH-301,TU-601", "renew-chimney"),
+        ("burn", "DU-401", "--at", "1700m", "--with", "CH-3371", "--room", "40m3", "--people", "2"),
+        ("burn", "DU-401", "--calibrate", str(DEMO_READINGS), "--above", "0.4m"),
+        ("burn", "BX-701"),
+        ("burn", "DU-401", "--lost", "burner"),
         ("check", str(DEMO_ORDERS)),
         ("pair", "CH-3296", "GA-2450"),
         ("replaced", "CH-2296"),

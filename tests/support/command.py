@@ -11,11 +11,12 @@ from unittest import mock
 
 from wickwright import app
 
-__all__ = ["DEMO_BOOK", "DEMO_ORDERS", "Said", "said"]
+__all__ = ["DEMO_BOOK", "DEMO_ORDERS", "DEMO_READINGS", "Said", "said"]
 
 DEMO = Path(app.__file__).parent / "data" / "demo"
 DEMO_BOOK = DEMO / "book"
 DEMO_ORDERS = DEMO / "orders.csv"
+DEMO_READINGS = DEMO / "bench_readings.csv"
 
 
 @dataclass(frozen=True)

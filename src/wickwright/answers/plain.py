@@ -56,6 +56,7 @@ __all__ = [
     "plain_replacement",
     "plain_rule",
     "plain_shared",
+    "unit_key",
 ]
 
 Plain = str | int | float | bool | None | list["Plain"] | dict[str, "Plain"]
@@ -84,6 +85,22 @@ _UNITS: dict[Kind, str] = {
     Kind.DRAFT: "draft_pa",
     Kind.STRESS: "stress_pa",
 }
+
+
+def unit_key(kind: Kind) -> str:
+    """Return the key a number of a kind stands under.
+
+    Parameters
+    ----------
+    kind : Kind
+        What is measured; no money.
+
+    Returns
+    -------
+    str
+        Such as ``'length_m'``.
+    """
+    return _UNITS[kind]
 
 
 # -- small things --------------------------------------------------------------------------------

@@ -12,8 +12,9 @@ from wickwright.burn.bulb import bulb_light
 from wickwright.burn.checks import BurnError
 from wickwright.burn.glass_stress import seat_of
 from wickwright.burn.judging import findings
+from wickwright.burn.lamp import burning_lamp
 from wickwright.burn.parts import Model
-from wickwright.burn.predicting import predict
+from wickwright.burn.predicting import predict_lamp
 from wickwright.catalogue.measures import MEASURES
 from wickwright.catalogue.records import Service, Wish
 from wickwright.fit.assemble import assemble
@@ -22,11 +23,12 @@ from wickwright.fit.request import situation
 from wickwright.terms.finding import Finding, Quantity, Severity
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from wickwright.answers.hot_seat import HotSeat
     from wickwright.answers.standing_air import RoomAir
     from wickwright.burn.error_bars import Estimate
+    from wickwright.burn.lamp import BurningLamp
     from wickwright.burn.predicting import Prediction
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Part
@@ -47,6 +49,12 @@ __all__ = [
 _MODEL: Final = Model()
 _MEASURED: Final = ("passage_area", "wick_limit")
 """What must have been measured on a burner before its flame is computed."""
+
+
+def _as_it_is(lamp: BurningLamp) -> BurningLamp:
+    return lamp
+
+
 _NO_WISH: Final = Wish("", "", ())
 
 
@@ -136,6 +144,7 @@ def predict_burn(
     room: RoomAir = INDOORS,
     setting: str | float = "fullest",
     model: Model = _MODEL,
+    fitted: Callable[[BurningLamp], BurningLamp] = _as_it_is,
 ) -> BurnAnswer:
     """Say how a lamp burns where it stands.
 
@@ -162,6 +171,9 @@ def predict_burn(
         the wick gives, 0.2 to 1 [-].
     model : Model
         What no part says: assumptions, and the fuel.
+    fitted : callable
+        Puts figures from the bench in place of the book's, as
+        :func:`wickwright.burn.calibrating.calibrated` does.
 
     Returns
     -------
@@ -179,7 +191,9 @@ def predict_burn(
     place = standing_place(elevation, pressure)
     now = situation(compiled, request_of(compiled, lamp, _NO_WISH, have, lost, bare=bare))
     assembly = assemble(now.owned, compiled.joiner)
-    return how_it_burns(compiled, assembly, place, room=room, setting=setting, model=model)
+    return how_it_burns(
+        compiled, assembly, place, room=room, setting=setting, model=model, fitted=fitted
+    )
 
 
 def how_it_burns(
@@ -190,6 +204,7 @@ def how_it_burns(
     room: RoomAir = INDOORS,
     setting: str | float = "fullest",
     model: Model = _MODEL,
+    fitted: Callable[[BurningLamp], BurningLamp] = _as_it_is,
 ) -> BurnAnswer:
     """Say how an assembled lamp burns where it stands.
 
@@ -201,7 +216,7 @@ def how_it_burns(
         The lamp.
     place : Place
         Where it stands.
-    room, setting, model
+    room, setting, model, fitted
         As for :func:`predict_burn`.
 
     Returns
@@ -220,7 +235,8 @@ def how_it_burns(
     lacks = flame_lacks(assembly)
     if lacks is not None:
         return FlameNotKnown(assembly, place, lacks[0], (lacks[1],))
-    found = predict(assembly, standing_air(place, room), setting=setting, model=model)
+    lamp = fitted(burning_lamp(assembly, standing_air(place, room), model))
+    found = predict_lamp(lamp, setting)
     seat = hot_seat(compiled, assembly, found)
     said = [*findings(found, seat_of(assembly))]
     if seat and seat.finding.severity > Severity.GOOD:

@@ -112,6 +112,8 @@ class RoomAnswer:
         flame was asked for.
     estimates : mapping of str to Estimate
         By name of :data:`ROOM_HEADLINES`, at the end.
+    inputs : mapping of str to Estimate
+        What these lean on: ``fuel``, and where they matter ``change`` and ``breath``.
     findings : tuple of Finding
         Gravest first.
     assumptions : tuple of RoomAssumption
@@ -123,6 +125,7 @@ class RoomAnswer:
     course: Course
     flames: tuple[FlameNow, ...]
     estimates: Mapping[str, Estimate]
+    inputs: Mapping[str, Estimate]
     findings: tuple[Finding, ...]
     assumptions: tuple[RoomAssumption, ...]
 
@@ -168,6 +171,7 @@ def room_air(prediction: Prediction, plan: RoomPlan) -> RoomAnswer:
         course=course,
         flames=flames,
         estimates=_estimates(plan, air, start, prediction["fuel"], course.airs[-1]),
+        inputs=_inputs(plan, start, prediction["fuel"]),
         findings=tuple(sorted(found, key=lambda finding: -finding.severity)),
         assumptions=tuple(_assumptions(plan, evening)),
     )
@@ -313,11 +317,22 @@ def _doubts(plan: RoomPlan, start: _Start, fuel: Estimate) -> Iterator[_Doubt]:
         low, high = SEATED.low / usual, SEATED.high / usual
         yield (
             "breath",
-            "what people breathe",
+            "what people breathe, over what is usual",
             SEATED.source,
             replace(start, breath=low),
             replace(start, breath=high),
         )
+
+
+def _inputs(plan: RoomPlan, start: _Start, fuel: Estimate) -> dict[str, Estimate]:
+    found = {"fuel": fuel}
+    if plan.change is None:
+        spread = start.change * _CHANGE_SPREAD
+        found["change"] = Estimate(start.change, spread, Kind.AIR_CHANGE)
+    if plan.people:
+        spread = 0.5 * (SEATED.high - SEATED.low) / SEATED.exchange.carbon_dioxide
+        found["breath"] = Estimate(1.0, spread, Kind.RATIO)
+    return found
 
 
 def _estimates(
@@ -359,5 +374,5 @@ def _assumptions(plan: RoomPlan, evening: Evening) -> Iterator[RoomAssumption]:
         "its humidity, once as warm as the room", Quantity(humidity, Kind.RATIO), "assumption"
     )
     if plan.people:
-        yield RoomAssumption("each person is grown and sits", "from memory", SEATED.source)
-    yield RoomAssumption("the air of the room is well mixed", "the same everywhere", "box")
+        yield RoomAssumption("each person", "grown, and sits", SEATED.source)
+    yield RoomAssumption("the air of the room", "well mixed, the same everywhere", "box")

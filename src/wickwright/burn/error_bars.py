@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-__all__ = ["DRIVERS", "Driver", "Estimate", "estimates"]
+__all__ = ["DRIVERS", "Driver", "Estimate", "estimates", "values_and_spreads"]
 
 DRIVERS: Final = 3
 """How many of the numbers that matter most are named."""
@@ -139,3 +139,34 @@ def _estimate(
     spread = math.sqrt(math.fsum(driver.change**2 for driver in drivers))
     leading = tuple(driver for driver in drivers[:DRIVERS] if driver.change)
     return Estimate(float(values[0]), spread, kind, leading)
+
+
+def values_and_spreads(
+    lamps: Lamps,
+    inputs: Sequence[Input],
+    answers: Callable[[Lamps], Mapping[str, Floats]],
+) -> dict[str, tuple[Floats, Floats]]:
+    """Return answers along axes of their own, each with its standard uncertainty.
+
+    Parameters
+    ----------
+    lamps : Lamps
+        One state.
+    inputs : sequence of Input
+        Its numbers with their spreads; those without one are left alone.
+    answers : callable
+        Lamps along one axis to arrays of answers whose first axis is the same; others follow.
+
+    Returns
+    -------
+    dict of str to (array, array)
+        By name of the answer: values and standard uncertainties along the other axes.
+    """
+    loose = [one for one in inputs if one.spread > 0.0]
+    moved, widths = _moved(lamps, loose)
+    scale = np.array([one.spread / w if w else 0.0 for one, w in zip(loose, widths, strict=True)])
+    found = {}
+    for name, values in answers(moved).items():
+        changes = np.tensordot(scale**2, (values[2::2] - values[1::2]) ** 2, axes=1)
+        found[name] = (values[0], np.sqrt(changes))
+    return found

@@ -10,7 +10,7 @@ import numpy as np
 from wickwright.burn.checks import LIMITS, BurnError
 from wickwright.burn.error_bars import Estimate, estimates
 from wickwright.burn.flames import Flames, solve
-from wickwright.burn.parts import FULLEST, Lamps, leaves, with_leaf
+from wickwright.burn.parts import FULLEST, Lamps, columned, with_leaf
 from wickwright.burn.ready import air_here
 from wickwright.physics.air import pressure_at, temperature_at
 from wickwright.terms.finding import Kind
@@ -238,18 +238,10 @@ def _crossings(flows: Floats, wanted: Floats, elevations: Floats) -> Floats:
     return np.where(inside, found, np.nan)
 
 
-def _columned(lamps: Lamps) -> Lamps:
-    """Return lamps with a new last axis, for elevations to lie along."""
-    for name, value in leaves(lamps):
-        if np.ndim(value):
-            lamps = with_leaf(lamps, name, np.asarray(value)[..., None])
-    return lamps
-
-
 def _meeting(lamps: Lamps, height: float, shorter: float, room: str) -> dict[str, Floats]:
     """Return the elevation asked for, for lamps along an axis."""
     elevations = np.linspace(*ELEVATION_RANGE, _GRID)
-    lamps = _columned(_unhindered(lamps))
+    lamps = columned(_unhindered(lamps))
     wanted = solve(at_elevations(lamps, np.zeros(1), room)).air_flow
     scale = np.asarray(lamps.chimney.height) / shorter
     tall = with_leaf(lamps, "chimney.height", scale * height)

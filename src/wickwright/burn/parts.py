@@ -29,6 +29,7 @@ __all__ = [
     "Passages",
     "Values",
     "Wick",
+    "columned",
     "leaves",
     "with_leaf",
 ]
@@ -260,3 +261,22 @@ def with_leaf(lamps: Lamps, name: str, value: float | NDArray[np.float64]) -> La
         return replace(lamps, fuel=value)
     group, leaf = name.split(".")
     return replace(lamps, **{group: replace(getattr(lamps, group), **{leaf: value})})
+
+
+def columned(lamps: Lamps) -> Lamps:
+    """Return lamps with a new last axis, for places or settings to lie along.
+
+    Parameters
+    ----------
+    lamps : Lamps
+        One state or many.
+
+    Returns
+    -------
+    Lamps
+        Every array with an axis of one behind its own; floats stay as they are.
+    """
+    for name, value in leaves(lamps):
+        if np.ndim(value):
+            lamps = with_leaf(lamps, name, np.asarray(value)[..., None])
+    return lamps

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from wickwright.cli.desk import Desk
     from wickwright.fit.routes import Answer
 
-__all__ = ["command"]
+__all__ = ["code_of", "command", "named"]
 
 IMPOSSIBLE, NOT_KNOWN, GAVE_UP = 1, 3, 4
 
@@ -81,8 +81,8 @@ def command(
     in_full: bool,  # noqa: FBT001 - as click calls it
 ) -> int:
     """Answer one question of the desk."""
-    lamps = tuple(dict.fromkeys(_named((lamp,))))
-    asked = _Asked(lamps, wish, _named(have), _named(lost), bare, elevation, count, budget)
+    lamps = tuple(dict.fromkeys(named((lamp,))))
+    asked = _Asked(lamps, wish, named(have), named(lost), bare, elevation, count, budget)
     if not lamps:
         msg = "LAMP is blank: give a model number such as WH-302"
         raise UnusableError(msg)
@@ -92,8 +92,8 @@ def command(
     return _single(desk, asked, in_full=in_full)
 
 
-def _named(texts: tuple[str, ...]) -> tuple[str, ...]:
-    """Part lists at their commas."""
+def named(texts: tuple[str, ...]) -> tuple[str, ...]:
+    """Split part lists at their commas."""
     return tuple(name.strip() for text in texts for name in text.split(",") if name.strip())
 
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from wickwright.answers.plain import Plain
 
-__all__ = ["echo_json", "echo_lines", "json_text", "terminal_width", "written"]
+__all__ = ["echo_json", "echo_lines", "json_text", "terminal_width", "write_bytes", "written"]
 
 
 def terminal_width() -> int:
@@ -55,6 +55,33 @@ def written(path: Path | None) -> Iterator[Callable[[str], object]]:
     try:
         with part.open("w", encoding="utf-8", newline="") as file:
             yield file.write
+        part.replace(path)
+    except OSError as error:
+        msg = f"'{path}' cannot be written: {error.strerror or error}"
+        raise UnusableError(msg) from error
+    finally:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
+
+
+def write_bytes(path: Path, content: bytes) -> None:
+    """Write a file that takes its name when all of it is written.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    content : bytes
+        All of it.
+
+    Raises
+    ------
+    UnusableError
+        When it cannot be written.
+    """
+    part = path.with_name(f".{path.name}.part")
+    try:
+        part.write_bytes(content)
         part.replace(path)
     except OSError as error:
         msg = f"'{path}' cannot be written: {error.strerror or error}"

@@ -22,6 +22,7 @@ __all__ = [
     "parse_elevation",
     "parse_temperature",
     "say",
+    "say_spread",
 ]
 
 _FEET = 0.3048
@@ -279,3 +280,32 @@ def say(fact: Fact, units: Units) -> str:
     if isinstance(fact, Range):
         return _range(fact, units)
     return ", ".join(fact) if isinstance(fact, tuple) else str(fact)
+
+
+def say_spread(value: float, spread: float, kind: Kind, units: Units) -> str:
+    """Put one standard uncertainty into words, in the unit its value is said in.
+
+    Parameters
+    ----------
+    value, spread : float
+        The value and its uncertainty [SI unit of the kind].
+    kind : Kind
+        What is measured.
+    units : Units
+        What to print in.
+
+    Returns
+    -------
+    str
+        For example ``'± 27 lm'``; of a temperature the difference, such as ``'± 40 °C'``.
+    """
+    us = units.system == "us"
+    if kind is Kind.TEMPERATURE:
+        return f"± {spread * 1.8:.0f} °F" if us else f"± {spread:.0f} °C"
+    if kind is Kind.SHARE and abs(value) >= _RARE:
+        return f"± {spread * 100:.1f} %"
+    if kind is Kind.TIME and abs(value) >= _HOUR:
+        return f"± {spread / _HOUR:.1f} h"
+    if kind is Kind.DISTANCE and us:
+        return f"± {spread / 0.0254:.1f} in"
+    return f"± {say(Quantity(spread, kind), units)}"
