@@ -301,7 +301,8 @@ def test_what_readings_do_not_determine_is_named(tmp_path: Path) -> None:
     assert (
         "  - loss of the burner's air passages, 2: it cannot be told apart from the laminar "
         "resistance of the burner: readings\n    with a chimney of another height would\n"
-        "  - most fuel the wick gives, 82 g/h: no reading shows the wick giving out: a reading with "
+        "  - most fuel the wick gives, 82 g/h: no reading shows the "
+        "wick giving out: a reading with "
         "a chimney so tall that the\n    wick gives out before the air would\n"
     ) in out
 

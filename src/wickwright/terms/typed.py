@@ -13,7 +13,9 @@ if TYPE_CHECKING:
 
 __all__ = ["TYPED", "Typed", "parse_typed"]
 
-_NUMBER = re.compile(r"\s*(?P<number>[+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*(?P<unit>[^\d\s.].*?)?\s*")
+_NUMBER = re.compile(r"\s*(?P<number>[+-]?[\d.,]*\d[\d.,]*)\s*(?P<unit>[^\d\s.,].*?)?\s*")
+_PLAIN = re.compile(r"[+-]?(?:\d+|\d{1,3}(?:,\d{3})+|(?=\.))(?:\.\d*)?")
+"""A number with a point before its fraction, its thousands apart or not."""
 _FOOT, _INCH = 0.3048, 0.0254
 _INCH_OF_MERCURY, _MILLIMETRE_OF_MERCURY = 3386.389, 133.322
 _HOUR = 3600.0
@@ -129,7 +131,7 @@ def parse_typed(text: str, quantity: str) -> float:
         When it is no number, its unit is missing or unknown, or it is out of range.
     """
     of = TYPED[quantity]
-    match = _NUMBER.fullmatch(text.replace(",", ""))
+    match = _NUMBER.fullmatch(text)
     unit = (match["unit"] or "") if match else ""
     if match is None or unit not in of.units:
         units = ", ".join(unit for unit in of.units if unit)
@@ -139,7 +141,13 @@ def parse_typed(text: str, quantity: str) -> float:
             f"such as {of.example}"
         )
         raise UnitsError(msg)
-    value = float(match["number"]) * of.units[unit]
+    if not _PLAIN.fullmatch(match["number"]):
+        msg = (
+            f"'{text}' can be read in more than one way: write a point before a fraction, such as "
+            f"{of.example}"
+        )
+        raise UnitsError(msg)
+    value = float(match["number"].replace(",", "")) * of.units[unit]
     slack = 1e-9 * abs(of.high)
     if not of.low - slack <= value <= of.high + slack:
         msg = (
