@@ -143,8 +143,11 @@ def test_tables_are_printed_whole() -> None:
     [
         (("book", "print", "lamp"), "there is no table 'lamp': did you mean 'lamps'? they are "),
         (("book", "list", "parts", "--kind", "shed"), "there is no kind 'shed': did you mean "),
-        (("book", "list", "lamps", "--kind", "bell"), "--kind goes with 'parts': "),
-        (("book", "show", "WH-30"), "there is no lamp or part 'WH-30' in the fit book: did you "),
+        (("book", "list", "lamps", "--kind", "bell"), "--kind goes with 'parts' and 'looks': "),
+        (
+            ("book", "show", "WH-30"),
+            "there is no lamp or part, and no cause or sign, 'WH-30' in the fit book: did you ",
+        ),
     ],
 )
 def test_a_name_that_is_none_is_answered_with_the_nearest(

@@ -42,6 +42,10 @@ def _keys(plain: object) -> Iterator[str]:
         ("rules",),
         ("book", "show", "WH-302"),
         ("book", "show", "GA-2450"),
+        ("book", "show", "winder-broken"),
+        ("book", "show", "flickers"),
+        ("book", "show", "new-font"),
+        ("book", "show", "collar-across"),
     ],
 )
 def test_every_key_that_is_printed_is_described(arguments: tuple[str, ...]) -> None:

@@ -22,6 +22,10 @@ if TYPE_CHECKING:
 __all__ = ["command"]
 
 _FAULTS, _DIFFERENT = 1, 1
+_LISTS = (
+    *("lamps", "parts", "wishes", "families", "kinds"),
+    *("looks", "signs", "complaints", "causes", "remedies"),
+)
 _EPILOG = "The options of 'wickwright --help' may stand here too."
 _ANY_PATH = click.Path(path_type=Path)
 
@@ -39,17 +43,17 @@ def command() -> None:
 
 
 @command.command("list", epilog=_EPILOG)
-@click.argument("what", type=click.Choice(["lamps", "parts", "wishes", "families", "kinds"]))
-@click.option("--kind", help="Only parts of this kind, such as chimney.")
+@click.argument("what", type=click.Choice(_LISTS))
+@click.option("--kind", help="Only parts, or looks at parts, of this kind, such as chimney.")
 @shared_options()
 def list_command(what: str, kind: str | None) -> None:
-    """List lamps, parts, wishes, families or kinds of part."""
+    """List lamps, parts and wishes, or what a call is taken with: looks, signs, causes."""
     from wickwright.cli import book_lists  # noqa: PLC0415 - not needed for --help
 
     desk = current_desk()
     book = desk.read()
-    if kind and what != "parts":
-        msg = "--kind goes with 'parts': wickwright book list parts --kind chimney"
+    if kind and what not in ("parts", "looks"):
+        msg = "--kind goes with 'parts' and 'looks': wickwright book list parts --kind chimney"
         raise UnusableError(msg)
     rows = book_lists.rows_of(book, what, _kind(kind))
     if desk.json:
@@ -72,21 +76,28 @@ def _kind(kind: str | None) -> str:
 
 
 @command.command("show", epilog=_EPILOG)
-@click.argument("name", metavar="LAMP|PART", type=Name("lamp or part", "parts"))
+@click.argument("name", metavar="LAMP|PART|NAME", type=Name("lamp or part", "parts"))
 @shared_options()
 def show_command(name: str) -> None:
-    """Show a lamp or a part.
+    """Show a lamp, a part, or a look, sign, complaint, cause or remedy by its name.
 
-    A part with its figures and its joints as printed, and what fits each of them.
+    A part with its figures and its joints as printed, and what fits each of them; a cause with
+    what shows it and what cures it.
     """
     from wickwright.catalogue.records import Part  # noqa: PLC0415 - not needed for --help
-    from wickwright.cli import record_pages  # noqa: PLC0415 - not needed for --help
+    from wickwright.cli import call_pages, record_pages  # noqa: PLC0415 - not for --help
     from wickwright.cli.lookup import lamp_or_part  # noqa: PLC0415 - not needed for --help
 
     desk = current_desk()
     compiled = desk.open()
-    found = lamp_or_part(compiled.book, name)
     units, width = desk.units_of(compiled.book), terminal_width()
+    if called := call_pages.named_in_calls(compiled.book, name):
+        if desk.json:
+            echo_json(call_pages.plain_call(compiled.book, called))
+        else:
+            echo_lines(call_pages.call_lines(compiled.book, called, width))
+        return
+    found = lamp_or_part(compiled.book, name, shown=True)
     if desk.json:
         echo_json(record_pages.plain_record(compiled, found))
     elif isinstance(found, Part):

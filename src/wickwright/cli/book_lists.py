@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from wickwright.answers.plain import plain_money
 from wickwright.catalogue.compare import Did
 from wickwright.catalogue.records import KINDS
+from wickwright.cli.call_lists import CALL_LISTS, RIGHTS, WRAPPED
 from wickwright.cli.layout import bullet, paragraph, table
 from wickwright.cli.words import availability, listed
 
@@ -23,7 +24,9 @@ Row = dict[str, str]
 
 
 def rows_of(book: Book, what: str, kind: str = "") -> list[Row]:
-    """Return one row for each lamp, part, wish, family or kind; all rows have the same keys."""
+    """Return one row for each lamp, part, wish, cause and so on; all rows have the same keys."""
+    if what in CALL_LISTS:
+        return [*CALL_LISTS[what](book, kind)]
     match what:
         case "lamps":
             return [*_lamps(book)]
@@ -80,8 +83,9 @@ def _kinds(book: Book) -> Iterator[Row]:
         yield {"kind": kind, "parts": str(parts), "what it is": note}
 
 
-_RIGHTS = {"parts": (3,), "families": (2,), "kinds": (1,)}
+_RIGHTS = {**RIGHTS, "parts": (3,), "families": (2,), "kinds": (1,)}
 _WRAPPED = {
+    **WRAPPED,
     "lamps": (1, 2),
     "parts": (1, 4),
     "wishes": (1, 2),

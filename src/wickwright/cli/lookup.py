@@ -28,8 +28,17 @@ def part_named(book: Book, name: str) -> Part:
     return book.parts[found.id]
 
 
-def lamp_or_part(book: Book, name: str) -> Lamp | Part:
+def lamp_or_part(book: Book, name: str, *, shown: bool = False) -> Lamp | Part:
     """Return a lamp or part, capitals disregarded.
+
+    Parameters
+    ----------
+    book : Book
+        The fit book.
+    name : str
+        What was typed.
+    shown : bool
+        Whether looks, signs, complaints, causes and remedies could have been meant as well.
 
     Raises
     ------
@@ -39,8 +48,12 @@ def lamp_or_part(book: Book, name: str) -> Lamp | Part:
     everything: dict[str, Lamp | Part] = {**book.parts, **book.lamps}
     if found := spelled(name, everything):
         return everything[found]
+    calls = book.calls
+    asked = (calls.causes, calls.complaints, calls.signs, calls.remedies, calls.looks)
+    others = {key for table in asked for key in table} if shown else set()
     msg = (
-        f"there is no lamp or part '{name}' in the fit book: {meant(name, everything)}"
+        f"there is no lamp or part{', and no cause or sign,' if others else ''} '{name}' in the "
+        f"fit book: {meant(name, {*everything, *others})}"
         "'wickwright book list lamps' and 'wickwright book list parts' list them all"
     )
     raise UnknownNameError(msg)

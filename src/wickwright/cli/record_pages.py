@@ -8,6 +8,7 @@ from wickwright.answers.plain import plain_money, plain_part
 from wickwright.catalogue.records import Lamp, Part, Status
 from wickwright.catalogue.writing import book_tables
 from wickwright.cli.layout import bullet, paragraph, table
+from wickwright.cli.marks_page import lamp_marks, part_mark_lines
 from wickwright.cli.words import JOINT_ONLY, availability, bare_money, listed, money
 from wickwright.fit.audit import called
 from wickwright.fit.compiled import GLASSY, HEATED
@@ -47,10 +48,7 @@ def lamp_lines(compiled: Compiled, lamp: Lamp, units: Units, width: int) -> list
     lines += ["", "Sold with"]
     parts = [book.parts[one] for one in lamp.as_sold]
     lines += table(_part_rows(parts), width, indent="  ", rights=(2,), wrapped=(1, 3))
-    looks = book.calls.looks
-    marks = [(looks[m.look].question, m.value) for m in book.calls.marks if m.part in lamp.as_sold]
-    if marks:
-        lines += ["", "How to know it, with the lamp cold", *table(marks, width, wrapped=(0, 1))]
+    lines += lamp_marks(book, lamp, width)
     return lines + _stance_lines(compiled, lamp, units, width)
 
 
@@ -84,6 +82,7 @@ def part_lines(compiled: Compiled, part: Part, units: Units, width: int) -> list
         lines += ["", *_port_lines(compiled, part, port, width)]
     if part.ports:
         lines += ["", *paragraph(JOINT_ONLY, width)]
+    lines += part_mark_lines(book, part, width)
     used = [lamp.id for lamp in book.lamps.values() if part.id in lamp.as_sold]
     if used:
         lines += ["", *paragraph(f"Sold on {listed(used)}.", width)]
@@ -206,6 +205,7 @@ def plain_record(compiled: Compiled, found: Lamp | Part) -> dict[str, Plain]:
             "needs": list(found.needs),
             "as_sold": [plain_part(book.parts[one]) for one in found.as_sold],
             "note": found.note,
+            "in_use": found.in_use,
         }
     ports: list[Plain] = [
         {
@@ -223,4 +223,9 @@ def plain_record(compiled: Compiled, found: Lamp | Part) -> dict[str, Plain]:
         "as_printed": {**_cells(book, found)},
         "includes": list(found.includes),
         "ports": ports,
+        "marks": [
+            {"look": mark.look, "value": mark.value, "confused_with": mark.confused_with or None}
+            for mark in book.calls.marks
+            if mark.part == found.id
+        ],
     }
