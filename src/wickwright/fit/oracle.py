@@ -164,14 +164,15 @@ def suspects(compiled: Compiled, claims: Sequence[Claim]) -> tuple[tuple[Claim, 
     Returns
     -------
     tuple of tuple of Claim
-        What the caller says; also what is kept and replaced; also the limits; also joints and
-        availability of the kinds spoken of and of those next to them.
+        What the caller says; also what is kept and replaced; with joints and availability of
+        the kinds spoken of and of those next to them; with the limits.
     """
     words = {claim for claim in claims if claim.sort in _WORDS}
     held = {claim for claim in claims if claim.sort in _HELD}
     limits = {claim for claim in claims if claim.sort in _LIMITS}
     near = _near(compiled, claims, {claim.subject for claim in words if claim.sort == "ask"})
-    sets = [words, words | held, words | held | limits, words | near, words | held | limits | near]
+    said = words | held
+    sets = [words, said, words | near, said | limits, said | near, said | limits | near]
     return tuple(tuple(claim for claim in claims if claim in some) for some in sets)
 
 

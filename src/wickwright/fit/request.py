@@ -292,10 +292,8 @@ def query_of(
         aims=tuple(sorted({*aims, *most})),
         most=most,
         admits=admits,
-        loose=frozenset(
-            at
-            for at, (below, above) in enumerate(compiled.atoms)
-            if at and Claim("joint", f"{below}: {above}", at) not in held
+        loose=frozenset(range(1, len(compiled.atoms))).difference(
+            claim.index for claim in held if claim.sort == "joint"
         ),
         effort=compiled.settings.effort,
     )
@@ -355,7 +353,8 @@ def _masks(
     tests = tuple(resolved(ask, lamp, now) for ask in asks if ask.ask in _OF_PARTS)
     whole = {part.kind for part in owned}
     body = tuple(kind for kind in BODY if kind in whole)
-    free = tuple(kind for kind in KINDS if Claim("available", kind) not in held)
+    scarce = {claim.subject for claim in held if claim.sort == "available"}
+    free = tuple(kind for kind in KINDS if kind not in scarce)
     count = now.request.count
     unweighed = admits is Admits.UNSURE or not _may_tip(compiled, owned)
     key = (tests, body, free, count, unweighed)

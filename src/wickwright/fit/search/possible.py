@@ -8,10 +8,12 @@ the socket, and the lines of a class are worked out once whatever the height.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from wickwright.fit.search.balance import share
 from wickwright.fit.search.finder import Exhausted, Finder
+from wickwright.fit.search.lines import Line, lowest, summed
 from wickwright.fit.search.packs import ABOVE, DEMAND_BITS
 from wickwright.fit.search.query import GaveUp
 from wickwright.fit.search.solve import solve
@@ -21,15 +23,12 @@ if TYPE_CHECKING:
 
     from wickwright.fit.search.memory import Memory
     from wickwright.fit.search.query import Query
-    from wickwright.fit.search.tree import Admits, Group
+    from wickwright.fit.search.tree import Admits, Candidate, Group
 
 __all__ = ["possible"]
 
 Masks = frozenset[int]
 """The sets of tracked kinds that can stand somewhere, as bits."""
-
-Line = tuple[int, int]
-"""Mass and moment: leverage as a straight line in the height above the pivot."""
 
 Lines = dict[int, list[Line]]
 """The lowest lines, by the tracked kinds placed."""
@@ -53,9 +52,16 @@ def possible(memory: Memory, query: Query) -> bool | GaveUp:
         True exactly when :func:`~wickwright.fit.search.solve.solve` finds a way; that it gave
         up is neither.
     """
-    if query.most:
-        outcome = solve(memory, query)
-        return outcome if isinstance(outcome, GaveUp) else bool(outcome.ways)
+    if not query.most:
+        return _proved(memory, query)
+    if _proved(memory, replace(query, most={}, aims=(), pivots={})) is False:
+        return False
+    outcome = solve(memory, query)
+    return outcome if isinstance(outcome, GaveUp) else bool(outcome.ways)
+
+
+def _proved(memory: Memory, query: Query) -> bool | GaveUp:
+    """Tell whether there is any way, limits on costs left out."""
     prover = _Prover(memory, query)
     try:
         return any(prover.opens(context) for context in prover.openings())
@@ -75,7 +81,8 @@ class _Prover(Finder):
         self.usable = usable
         self.hand_number = memory.number(("in hand", self.hand))
         self.to_hold = query.required & ~memory.tree.climbing
-        self.below_known: dict[tuple[int, int, int], Masks] = {}
+        self.below_known: dict[tuple[tuple[int, ...], int, int], Masks] = {}
+        self.likes: dict[int, tuple[int, ...]] = {}
 
     def opens(self, context: int) -> bool:
         """Tell whether there is a way that meets one set of demands on the whole."""
@@ -171,16 +178,26 @@ class _Prover(Finder):
         sockets = self.tree.candidates[number].sockets
         if not sockets:
             return _EMPTY
-        key = (self.tree.shapes[number], context, extra)
+        below = self.below(number, context)
+        key = (self._like(number), below, extra)
         found = self.below_known.get(key)
         if found is None:
-            found = self.below_known[key] = self._joined(number, context, extra)
+            found = self.below_known[key] = self._joined(key)
         return found
 
-    def _joined(self, number: int, context: int, extra: int) -> Masks:
-        below = self.below(number, context)
+    def _like(self, number: int) -> tuple[int, ...]:
+        """Return the classes that speak for the sockets of a candidate."""
+        shape = self.tree.shapes[number]
+        found = self.likes.get(shape)
+        if found is None:
+            sockets = self.tree.candidates[number].sockets
+            found = self.likes[shape] = tuple(self.alike(socket) for socket in sockets)
+        return found
+
+    def _joined(self, key: tuple[tuple[int, ...], int, int]) -> Masks:
+        sockets, below, extra = key
         masks: Masks = _EMPTY
-        for socket in self.tree.candidates[number].sockets:
+        for socket in sockets:
             more = self.can(socket, below, extra)
             masks = frozenset(a | b for a in masks for b in more if not a & b)
             if not masks:
@@ -273,38 +290,51 @@ class _Prover(Finder):
         if not self.tree.sockets[socket].required:
             rows = {mask: some for mask, some in rows.items() if mask & self.query.required}
             rows[0] = [(0, 0)]
-        return {mask: _lowest(some) for mask, some in rows.items()}
+        return {mask: lowest(some) for mask, some in rows.items()}
 
     def _group_lines(
         self, group: Group, had: int, sold: int, context: int, extra: int, rows: Lines
     ) -> None:
-        bit = (1 << self.tree.candidates[group.members[0]].kind) & self.tracked
-        brought = self._brought(group.members[0])
-        for number in group.members:
-            lane = 1 << 8 * number
-            extras = {extra} if had & lane else set()
-            if sold & lane:
-                extras.add(extra | brought)
-            for more in extras:
-                for mask, lines in self._line_of(number, context, more).items():
-                    if not mask & bit:
-                        rows.setdefault(mask | bit, []).extend(lines)
+        """Add the lines of all members there; what can hang on them is the same for all."""
+        brought = extra | self._brought(group.members[0])
+        lanes = {extra: had, brought: sold} if brought != extra else {extra: had | sold}
+        for more, lane in lanes.items():
+            if lane:
+                flags = lane.to_bytes(len(self.tree.candidates), "little")
+                members = [number for number in group.members if flags[number]]
+                self._member_lines(members, context, more, rows)
 
-    def _line_of(self, number: int, context: int, extra: int) -> Lines:
-        it = self.tree.candidates[number]
-        total: Lines = {0: [(it.mass, it.mass * it.centre)]}
-        below = self.below(number, context) if it.sockets else context
-        for socket, rise in zip(it.sockets, it.rises, strict=True):
-            joint: Lines = {}
-            for other, more in self._lines(socket, below, extra).items():
-                raised = [(m, q + m * rise) for m, q in more]
-                for mask, lines in total.items():
-                    if not mask & other:
-                        joint.setdefault(mask | other, []).extend(
-                            (m + n, q + r) for m, q in lines for n, r in raised
-                        )
-            total = {mask: _lowest(lines) for mask, lines in joint.items()}
-        return total
+    def _member_lines(self, members: Sequence[int], context: int, extra: int, rows: Lines) -> None:
+        candidates = self.tree.candidates
+        it = candidates[members[0]]
+        bit = (1 << it.kind) & self.tracked
+        if not it.sockets:
+            own = [(it.mass, it.mass * it.centre) for it in (candidates[n] for n in members)]
+            rows.setdefault(bit, []).extend(own)
+            return
+        below = self.below(members[0], context)
+        hung = [self._lines(socket, below, extra) for socket in it.sockets]
+        if not all(hung):
+            return
+        for number in members:
+            for mask, lines in _joined_lines(candidates[number], hung).items():
+                if not mask & bit:
+                    rows.setdefault(mask | bit, []).extend(lines)
+
+
+def _joined_lines(it: Candidate, hung: Sequence[Lines]) -> Lines:
+    """Return the lines of a candidate with something on each of its sockets."""
+    total: Lines = {0: [(it.mass, it.mass * it.centre)]}
+    for above, rise in zip(hung, it.rises, strict=True):
+        joint: Lines = {}
+        for mask, lines in total.items():
+            for other, more in above.items():
+                if not mask & other:
+                    both = summed(lines, more, rise)
+                    known = joint.get(mask | other)
+                    joint[mask | other] = lowest([*known, *both]) if known else both
+        total = joint
+    return total
 
 
 def _lower(into: dict[int, int], more: dict[int, int]) -> None:
@@ -312,23 +342,3 @@ def _lower(into: dict[int, int], more: dict[int, int]) -> None:
         held = into.get(mask)
         if held is None or value < held:
             into[mask] = value
-
-
-def _lowest(lines: list[Line]) -> list[Line]:
-    """Keep the lines that are lowest at some height: the lower envelope."""
-    if len(lines) == 1:
-        return lines
-    kept: list[Line] = []
-    for slope, level in sorted(set(lines), key=lambda line: (-line[0], line[1])):
-        if kept and kept[-1][0] == slope:
-            continue
-        while len(kept) > 1 and _hidden(kept[-2], kept[-1], (slope, level)):
-            kept.pop()
-        kept.append((slope, level))
-    return kept
-
-
-def _hidden(one: Line, middle: Line, other: Line) -> bool:
-    """Tell whether the middle of three lines, steepest first, is nowhere the lowest."""
-    (m1, q1), (m2, q2), (m3, q3) = one, middle, other
-    return (q3 - q1) * (m1 - m2) <= (q2 - q1) * (m1 - m3)
