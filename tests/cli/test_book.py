@@ -189,3 +189,40 @@ def test_kinds_are_listed_with_how_many_parts_there_are() -> None:
         "what it is": "carries the font: table, shelf, bracket, hanging frame or floor stand",
     }
     assert sum(int(row["parts"]) for row in plain) == 228
+
+
+DOUBTED = """\
+table  row  column  what may be wrong                 what mends it
+parts  143  mass    a chimney of 0.2 g is hardly      write grams, not kilograms
+                    meant
+
+1 doubt.
+No fault: 42 lamps, 228 parts, 36 wishes.
+"""
+
+
+def test_doubts_are_told_apart_from_faults(copy: Path) -> None:
+    """If this failed, a book would be refused for what may be right, or a slip go unsaid."""
+    path = copy / "parts.csv"
+    lines = path.read_text(encoding="utf-8").splitlines()
+    at = next(at for at, line in enumerate(lines) if line.startswith("CH-3371,"))
+    mass = lines[0].split(",").index("mass")
+    assert '"' in lines[at]
+    before, after = lines[at].split('",', 1)
+    cells = after.split(",")
+    cells[mass - 2] = "0.2"
+    lines[at] = f'{before}",{",".join(cells)}'
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    found = said("book", "check", str(copy))
+    assert (found.code, found.out) == (0, DOUBTED)
+    (plain,) = json.loads(said("book", "check", str(copy), "--json").out)
+    assert plain["doubt"] is True
+    assert said("--book", str(copy), "fit", "DU-401", "renew-chimney").code == 0
+
+
+def test_a_lamp_that_never_went_together_is_a_fault(copy: Path) -> None:
+    """If this failed, a lamp without a font would be sold complete."""
+    _replace(copy / "lamps.csv", " FO-2230", "")
+    found = said("book", "check", str(copy))
+    assert found.code == 1
+    assert found.out.endswith("2 faults.\n")

@@ -510,7 +510,7 @@ def plain_fault(fault: Fault) -> dict[str, Plain]:
     Returns
     -------
     dict
-        ``table``, ``row`` (0: the whole table), ``column``, ``what``, ``cure``.
+        ``table``, ``row`` (0: the whole table), ``column``, ``what``, ``cure``, ``doubt``.
     """
     return {
         "table": fault.table,
@@ -518,6 +518,7 @@ def plain_fault(fault: Fault) -> dict[str, Plain]:
         "column": fault.column,
         "what": fault.what,
         "cure": fault.cure,
+        "doubt": fault.doubt,
     }
 
 

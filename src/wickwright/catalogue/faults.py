@@ -44,6 +44,8 @@ class Fault:
         Blank when the whole row is meant.
     what, cure : str
         What is wrong and what mends it.
+    doubt : bool
+        True where it may be right after all; the book can be used with it.
     """
 
     table: str
@@ -51,3 +53,4 @@ class Fault:
     column: str
     what: str
     cure: str
+    doubt: bool = False

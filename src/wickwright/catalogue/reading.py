@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
 
-__all__ = ["read_book"]
+__all__ = ["place_of", "read_book"]
 
 _ORDER = {name: place for place, name in enumerate(TABLES)}
 _COLUMNS = {
@@ -33,7 +33,7 @@ _COLUMNS = {
 }
 
 
-def _place(fault: Fault) -> tuple[int, str, int, int, str, str]:
+def place_of(fault: Fault) -> tuple[int, str, int, int, str, str]:
     """Return where a fault stands in the book: by table, row and column from left to right."""
     last = len(_COLUMNS) if fault.column else -1
     column = _COLUMNS.get((fault.table, fault.column), last)
@@ -71,5 +71,5 @@ def read_book(tables: Sequence[RawTable]) -> Book | tuple[Fault, ...]:
     check_marks(sheets)
     check_calls(sheets)
     if faults:
-        return tuple(sorted(set(faults), key=_place))
+        return tuple(sorted(set(faults), key=place_of))
     return assemble(sheets)

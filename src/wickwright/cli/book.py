@@ -142,41 +142,50 @@ def _row(raw: RawTable, cells: Sequence[str]) -> dict[str, Plain]:
 def check_command(path: Path | None) -> int:
     """Every fault of a fit book, with its place and its cure.
 
-    PATH is a folder or an .xlsx workbook; left out, the book of --book. Exit code 1 when
-    there is any fault.
+    PATH is a folder or an .xlsx workbook; left out, the book of --book. Each lamp is put
+    together as it was sold. Exit code 1 when there is any fault; doubts alone leave it at 0.
     """
     from wickwright.answers.plain import plain_fault  # noqa: PLC0415 - not needed for --help
-    from wickwright.cli.desk import read_or_faults  # noqa: PLC0415 - not needed for --help
+    from wickwright.catalogue.records import Book  # noqa: PLC0415 - not needed for --help
+    from wickwright.cli.desk import faults_and_doubts  # noqa: PLC0415 - not for --help
 
     desk = current_desk()
     path = path or desk.path
     if not path.exists():
         msg = f"there is no file or folder '{path}': check the path"
         raise UnusableError(msg)
-    read = read_or_faults(desk.shelf, path)
-    faults = read if isinstance(read, tuple) else ()
+    read, found = faults_and_doubts(desk.shelf, path, desk.settings)
+    sure = [fault for fault in found if not fault.doubt]
     if desk.json:
-        echo_json([plain_fault(fault) for fault in faults])
-    elif isinstance(read, tuple):
-        echo_lines(_fault_page(faults, terminal_width()))
-    else:
+        echo_json([plain_fault(fault) for fault in found])
+        return _FAULTS if sure else 0
+    doubts = [fault for fault in found if fault.doubt]
+    width = terminal_width()
+    if sure:
+        echo_lines(_fault_page(sure, "fault", width))
+    if doubts:
+        echo_lines([*([""] if sure else []), *_fault_page(doubts, "doubt", width)])
+    if not sure and isinstance(read, Book):
         click.echo(
             f"No fault: {len(read.lamps):,} lamps, {len(read.parts):,} parts, "
             f"{len(read.wishes):,} wishes."
         )
-    return _FAULTS if faults else 0
+    return _FAULTS if sure else 0
 
 
-def _fault_page(faults: Sequence[Fault], width: int) -> list[str]:
+_HEADS = {"fault": "what is wrong", "doubt": "what may be wrong"}
+
+
+def _fault_page(faults: Sequence[Fault], noun: str, width: int) -> list[str]:
     from wickwright.cli.layout import table  # noqa: PLC0415 - not needed for --help
 
-    head = ("table", "row", "column", "what is wrong", "what mends it")
+    head = ("table", "row", "column", _HEADS[noun], "what mends it")
     rows = [
         (fault.table, str(fault.row or ""), fault.column, fault.what, fault.cure)
         for fault in faults
     ]
     lines = table([head, *rows], width, indent="", rights=(1,), wrapped=(3, 4))
-    return [*lines, "", f"{len(faults):,} fault{'' if len(faults) == 1 else 's'}."]
+    return [*lines, "", f"{len(faults):,} {noun}{'' if len(faults) == 1 else 's'}."]
 
 
 @command.command("compare", epilog=_EPILOG)

@@ -23,6 +23,7 @@ __all__ = [
     "UnusableError",
     "current_desk",
     "fault_line",
+    "faults_and_doubts",
     "read_or_faults",
     "read_whole_book",
 ]
@@ -138,6 +139,38 @@ def read_or_faults(shelf: Shelf, path: Path) -> Book | tuple[Fault, ...]:
     read = shelf.read_tables(path)
     faults = tuple(one for one in read if isinstance(one, Fault))
     return faults or read_book([one for one in read if isinstance(one, RawTable)])
+
+
+def faults_and_doubts(
+    shelf: Shelf, path: Path, settings: Settings
+) -> tuple[Book | None, tuple[Fault, ...]]:
+    """Read a fit book and put each of its lamps together.
+
+    Parameters
+    ----------
+    shelf : Shelf
+        Where books come from.
+    path : Path
+        A folder or a workbook.
+    settings : Settings
+        Limits in force.
+
+    Returns
+    -------
+    tuple of Book or None, and tuple of Fault
+        The book where it can be used; everything that is or may be wrong with it.
+    """
+    from wickwright.answers.check_book import check_book  # noqa: PLC0415 - not for --help
+    from wickwright.catalogue.faults import Fault, RawTable  # noqa: PLC0415 - not for --help
+    from wickwright.catalogue.reading import read_book  # noqa: PLC0415 - not for --help
+
+    read = shelf.read_tables(path)
+    tables = [one for one in read if isinstance(one, RawTable)]
+    faults = tuple(one for one in read if isinstance(one, Fault))
+    book = faults or read_book(tables)
+    if isinstance(book, tuple):
+        return None, book
+    return book, check_book(book, tables, settings)
 
 
 def _refusal(path: Path, faults: Sequence[Fault]) -> str:
