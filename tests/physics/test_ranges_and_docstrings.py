@@ -13,6 +13,7 @@ from dataclasses import fields, is_dataclass
 from typing import TYPE_CHECKING
 
 import pytest
+from tests.support.docstrings import documented, section
 
 from wickwright import physics
 from wickwright.physics import kerosene
@@ -28,8 +29,6 @@ MODULES = [
     importlib.import_module(f"wickwright.physics.{found.name}")
     for found in pkgutil.iter_modules(physics.__path__)
 ]
-SECTIONS = re.compile(r"^([A-Z][a-z]+)\n-+$", re.MULTILINE)
-ENTRY = re.compile(r"^(\w[\w, ]*) : (.+)$")
 
 
 def _public(module: ModuleType) -> Iterator[object]:
@@ -55,24 +54,6 @@ def _ranges() -> list[tuple[ModuleType, Validity]]:
     return found
 
 
-def _section(text: str, title: str) -> str:
-    parts = SECTIONS.split(text)
-    return dict(zip(parts[1::2], parts[2::2], strict=True)).get(title, "")
-
-
-def _documented(text: str) -> dict[str, str]:
-    """Give each parameter with the words that follow it."""
-    words: dict[str, str] = {}
-    names: list[str] = []
-    for line in _section(text, "Parameters").splitlines():
-        if match := ENTRY.match(line):
-            names = [name.strip() for name in match[1].split(",")]
-            words |= dict.fromkeys(names, match[2] + " ")
-        else:
-            words |= {name: words[name] + line for name in names}
-    return words
-
-
 UNITLESS = re.compile(r"^(str|Fuel|Glass|Validity|Equilibrium)\b")
 
 
@@ -80,11 +61,11 @@ UNITLESS = re.compile(r"^(str|Fuel|Glass|Validity|Equilibrium)\b")
 def test_docstring_matches_signature(function: Callable[..., object]) -> None:
     """A parameter without its unit, or one that is not there, would be read wrongly."""
     text = inspect.cleandoc(function.__doc__ or "")
-    documented = _documented(text)
-    assert list(documented) == list(inspect.signature(function).parameters)
-    for name, words in documented.items():
+    words_of = documented(text)
+    assert list(words_of) == list(inspect.signature(function).parameters)
+    for name, words in words_of.items():
         assert "[" in words or UNITLESS.match(words), f"{name} has no unit in brackets"
-    assert _section(text, "Returns").strip(), "nothing is said of what comes back"
+    assert section(text, "Returns").strip(), "nothing is said of what comes back"
 
 
 @pytest.mark.parametrize(

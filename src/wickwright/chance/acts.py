@@ -217,7 +217,7 @@ class Repair:
         acts : Acts
             What can be done.
         *done : int
-            Which of them were done, with one look after the last.
+            Which of them were done, with one look after the last [-].
 
         Returns
         -------
