@@ -4,7 +4,8 @@ Everything here is plain functions of a compiled book, typed and documented, for
 a web shop or the edges of this program.
 """
 
-from wickwright.answers.check_order import CheckedOrder, check_orders
+from typing import TYPE_CHECKING
+
 from wickwright.answers.do_they_fit import Pair, do_they_fit
 from wickwright.answers.predict_burn import (
     BurnAnswer,
@@ -22,6 +23,9 @@ from wickwright.answers.wording import sentence
 from wickwright.fit.compiled import Compiled, compile_book
 from wickwright.fit.routes import Gave, Impossible, NotKnown, Route, Routes
 from wickwright.fit.settings import Settings
+
+if TYPE_CHECKING:
+    from wickwright.answers.check_order import CheckedOrder, check_orders
 
 __all__ = [
     "BurnAnswer",
@@ -54,3 +58,16 @@ __all__ = [
     "which_parts",
     "which_serve_all",
 ]
+
+_OF_ORDERS = frozenset({"CheckedOrder", "check_orders"})
+
+
+def __getattr__(name: str) -> object:
+    """Load the checks of orders when they are asked for: no other answer needs them."""
+    if name not in _OF_ORDERS:
+        msg = f"module {__name__!r} has no attribute {name!r}"
+        raise AttributeError(msg)
+    from wickwright.answers import check_order  # noqa: PLC0415 - see above
+
+    found: object = getattr(check_order, name)
+    return found

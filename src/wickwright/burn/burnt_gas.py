@@ -27,6 +27,8 @@ from wickwright.physics.transport import conductivity, viscosity
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
+    from wickwright.physics.formula import Real
+
     Floats = NDArray[np.float64]
 
 __all__ = [
@@ -80,11 +82,15 @@ class Gas:
     viscosity: tuple[float, ...]
 
 
+_KILO = 1000.0
+"""Temperatures are fitted in thousands, so that no power of them swamps another [K]."""
+
+
 def _fit(
     at: Floats, values: Floats, degree: int, weights: Floats | None = None
 ) -> tuple[float, ...]:
-    fitted = np.polynomial.Polynomial.fit(at, values, degree, w=weights).convert()
-    return tuple(float(c) for c in fitted.coef)
+    highest_first = np.polyfit(at / _KILO, values, degree, w=weights)
+    return tuple(float(c) / _KILO**power for power, c in enumerate(highest_first[::-1]))
 
 
 def _zeroed(at: Floats, heat: Floats) -> tuple[float, ...]:
@@ -150,22 +156,22 @@ def gas() -> Gas:
     )
 
 
-def polynomial(coefficients: tuple[float, ...], at: float) -> float:
-    """Return a polynomial at a number.
+def polynomial(coefficients: tuple[float, ...], at: Real) -> Real:
+    """Return a polynomial at numbers.
 
     Parameters
     ----------
     coefficients : tuple of float
         Lowest first.
-    at : float
+    at : float or array
         Where [unit of the polynomial].
 
     Returns
     -------
-    float
+    float or array
         Its value [unit of the polynomial].
     """
-    value = 0.0
+    value = 0.0 * at
     for coefficient in reversed(coefficients):
         value = value * at + coefficient
     return value

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, fields
 from functools import partial
 from typing import TYPE_CHECKING, Final
@@ -208,6 +207,8 @@ def solve(lamps: Lamps, *, workers: int = 1, passes: int = PASSES) -> Flames:
     chunks = _whole(shape)
     work = partial(_solve_chunk, lamps, out, passes)
     if workers > 1 and len(chunks) > 1:
+        from concurrent.futures import ThreadPoolExecutor  # noqa: PLC0415 - slow to load
+
         with ThreadPoolExecutor(workers) as pool:
             list(pool.map(work, chunks))
     else:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from wickwright.burn.burnt_gas import NEEDED_AIR, gas, viscosity_of
+from wickwright.burn.burnt_gas import NEEDED_AIR, gas, polynomial, viscosity_of
 from wickwright.physics.air import SEA_LEVEL_PRESSURE
 from wickwright.physics.combustion import KEROSENE
 from wickwright.physics.humidity import saturation_pressure
@@ -182,7 +182,7 @@ def air_here(air: Air) -> AirHere:
     needed = KEROSENE.oxygen / oxygen * mass / KEROSENE.molar_mass
     wet = water * _WATER / mass
     heavy = needed * (1.0 + (_STEAM - 1.0) * wet)
-    warm = np.polynomial.polynomial.polyval(room, gas().air)
+    warm = polynomial(gas().air, room)
     return AirHere(
         pressure=np.asarray(air.pressure),
         temperature=room,
