@@ -1,8 +1,9 @@
 """Write the documents that are made from the program, or check that they are up to date.
 
 ``docs/fit-book.md``, ``docs/joints.md``, ``docs/rules.md``, ``docs/commands.md``,
-``docs/sources.bib`` and the sample output in ``README.md`` come from the same place as the
-program's own behaviour, so they cannot fall behind it.
+``docs/sources.bib``, the charts in ``docs/charts`` and the sample output in ``README.md``,
+``docs/flame.md`` and ``docs/room.md`` come from the same place as the program's own behaviour, so
+they cannot fall behind it.
 
 Usage: python scripts/documents.py [--check]
 """
@@ -13,7 +14,9 @@ import os
 import re
 import subprocess
 import sys
+from functools import partial
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT / "src"))
@@ -32,7 +35,7 @@ _MADE = "Made by `scripts/documents.py` from the program."
 COMMANDS = ("", "fit", "burn", "check", "book", "pair", "replaced", "rules", "completion")
 SAMPLE = re.compile(
     r"(<!-- sample: (?P<command>.+?)(?: \| lines (?P<first>\d+)-(?P<last>\d+))? -->\n```text\n)"
-    r".*?(\n```\n)",
+    r"(?:(?!```).)*?(\n```\n)",
     re.DOTALL,
 )
 
@@ -133,9 +136,9 @@ def sources() -> str:
     return head + "\n".join(entries)
 
 
-def readme() -> str:
-    """Return the README with its samples run anew."""
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+def with_samples(name: str) -> str:
+    """Return a document with its samples run anew."""
+    text = (ROOT / name).read_text(encoding="utf-8")
 
     def sample(match: re.Match[str]) -> str:
         printed = run(match["command"]).splitlines()
@@ -146,13 +149,33 @@ def readme() -> str:
     return SAMPLE.sub(sample, text)
 
 
+SAMPLED = ("README.md", "docs/flame.md", "docs/room.md")
+CHARTS = {
+    "elevation": "burn DU-401 --at 1700m --chart-of elevation",
+    "height": "burn DU-401 --at 1700m --chart-of height",
+    "room": "burn DU-401 --room 40m3 --people 2 --air-changes 0.5 --chart-of room",
+    "above": "burn DU-401 --above 0.6m --chart-of above",
+}
+
+
+def chart(name: str) -> str:
+    """Return a chart as the command draws it."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / f"{name}.svg"
+        run(f"{CHARTS[name]} --chart {path}")
+        return path.read_text(encoding="utf-8")
+
+
 PAGES = {
     "docs/fit-book.md": fit_book,
     "docs/joints.md": joints,
     "docs/rules.md": rules,
     "docs/commands.md": commands,
     "docs/sources.bib": sources,
-    "README.md": readme,
+    **{
+        name: partial(with_samples, name) for name in ("README.md", "docs/flame.md", "docs/room.md")
+    },
+    **{f"docs/charts/{name}.svg": partial(chart, name) for name in CHARTS},
 }
 
 
@@ -165,6 +188,7 @@ def main() -> int:
         if not path.exists() or path.read_text(encoding="utf-8") != text:
             stale.append(name)
             if not check:
+                path.parent.mkdir(exist_ok=True)
                 path.write_text(text, encoding="utf-8")
     for name in stale:
         print(

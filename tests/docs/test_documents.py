@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
+
 from wickwright.answers import rule_book
 from wickwright.terms.source import SOURCES
 
@@ -42,3 +44,19 @@ def test_every_decision_says_what_would_reopen_it() -> None:
     assert pages
     for page in pages:
         assert "reopen" in page.read_text(encoding="utf-8").lower(), page.name
+
+
+@pytest.mark.parametrize(
+    ("page", "printed"),
+    [
+        ("flame.md", "222 ± 184 lm; mantle's emissivity for heat matters most\n"),
+        ("room.md", "6503 ppm; room-co2\n"),
+    ],
+)
+def test_the_python_of_a_page_runs_and_prints_a_figure(
+    page: str, printed: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """If this fails, a newcomer who copies an example from the documents gets an error."""
+    (block,) = BLOCK.findall((ROOT / "docs" / page).read_text(encoding="utf-8"))
+    exec(compile(block, page, "exec"), {})  # noqa: S102 - our own document
+    assert capsys.readouterr().out == printed
