@@ -525,7 +525,7 @@ _ENTRIES = (
     Source("allen-home", "Allen, Mechanical devices in the home, chapter XIV: lamps", Seen.EXCERPT),
     Source(
         "campbell-housekeeping",
-        "Campbell, The easiest way in housekeeping and cooking: lamps",
+        "Helen Campbell, The easiest way in housekeeping and cooking: lamps",
         Seen.EXCERPT,
     ),
     Source(
