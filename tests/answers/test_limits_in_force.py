@@ -9,6 +9,7 @@ from wickwright.terms.source import SOURCES
 
 WITHOUT = {
     "burn-carbon",  # the wick's own measure, in the table flames
+    "flame-mark-carbon",  # as burn-carbon
     "burn-range",  # each formula its own
     "above-small-fire",  # as burn-range
 }

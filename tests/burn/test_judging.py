@@ -4,12 +4,13 @@ import string
 from dataclasses import replace
 
 import pytest
-from tests.support.flames import put_together
+from tests.support.flames import demo_book, put_together
 
 from wickwright.burn.checks import air_at
 from wickwright.burn.glass_stress import seat_of
 from wickwright.burn.judging import brighter, findings
-from wickwright.burn.predicting import predict
+from wickwright.burn.lamp import burning_parts
+from wickwright.burn.predicting import predict, predict_lamp
 from wickwright.burn.rules import RULES
 from wickwright.terms.finding import Finding, Severity
 from wickwright.terms.source import SOURCES
@@ -49,9 +50,42 @@ def test_a_standard_chimney_in_the_mountains_starves_its_burner() -> None:
     assert finding.severity is Severity.CAUTION
     assert _words(finding) == (
         "Chimney, plain foot, standard (CH-3296) starves Kame burner (BU-3200) here: its fullest "
-        "clean flame gives 64 % of its light at sea level (356 lm); permitted: at least 85 %."
+        "clean flame gives 72 % of the 317 lm it gives at sea level under the least chimney its "
+        "maker states; permitted: at least 85 %."
     )
-    assert "burn-starved" not in _found("DU-401", 200.0)
+    assert "burn-starved" not in _found("DU-401", 900.0)
+
+
+def test_a_burner_whose_maker_states_no_chimney_is_held_to_its_own() -> None:
+    """A lamp without a stated least chimney would never be called starved."""
+    burner, chimney, web = (demo_book().parts[one] for one in ("BU-3200", "CH-3296", "MA-3300"))
+    lamp = burning_parts(replace(burner, least_chimney=None), chimney, web, air_at(1600.0))
+    (finding,) = [one for one in findings(predict_lamp(lamp)) if one.rule == "burn-starved"]
+    assert _words(finding) == (
+        "Chimney, plain foot, standard (CH-3296) starves Kame burner (BU-3200) here: its fullest "
+        "clean flame gives 64 % of the 356 lm it gives at sea level under the same chimney; "
+        "permitted: at least 85 %."
+    )
+
+
+def test_the_flame_starves_where_the_rule_of_thumb_sends_a_taller_chimney() -> None:
+    """The desk would send tall chimneys to the coast, or none to the hills.
+
+    About 3,000 ft (914 m): common practice, no published source.
+    """
+    burner, chimney, web = (demo_book().parts[one] for one in ("BU-3200", "CH-3296", "MA-3300"))
+    starved = [
+        elevation
+        for elevation in range(600, 1500, 50)
+        if any(
+            one.rule == "burn-starved"
+            for one in findings(
+                predict_lamp(burning_parts(burner, chimney, web, air_at(float(elevation))))
+            )
+        )
+    ]
+    assert 914 - 250 < starved[0] < 914 + 250
+    assert starved == list(range(starved[0], 1500, 50))
 
 
 def test_a_wick_left_at_its_mark_up_there_lays_carbon() -> None:

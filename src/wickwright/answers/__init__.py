@@ -15,6 +15,12 @@ from wickwright.answers.predict_burn import (
     how_it_burns,
     predict_burn,
 )
+from wickwright.answers.route_flames import (
+    RouteFlame,
+    RouteFlames,
+    all_findings,
+    route_flames,
+)
 from wickwright.answers.rule_book import rule_book, rule_of
 from wickwright.answers.standing_air import RoomAir, standing_air, standing_place
 from wickwright.answers.what_replaced import Replacement, what_replaced
@@ -41,14 +47,18 @@ __all__ = [
     "Replacement",
     "RoomAir",
     "Route",
+    "RouteFlame",
+    "RouteFlames",
     "Routes",
     "Settings",
     "UnknownNameError",
+    "all_findings",
     "check_orders",
     "compile_book",
     "do_they_fit",
     "how_it_burns",
     "predict_burn",
+    "route_flames",
     "rule_book",
     "rule_of",
     "sentence",

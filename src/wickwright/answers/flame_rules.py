@@ -1,4 +1,4 @@
-"""What is said where a lamp has no flame to compute, in words an adviser can read out."""
+"""What is said of the flames of routes and of lamps without one, to be read out."""
 
 from __future__ import annotations
 
@@ -45,6 +45,69 @@ RULES: tuple[Rule, ...] = (
         "A burner whose light is known without them.",
     ),
     Rule(
+        "flame-refused",
+        "A flame is computed from figures that can be",
+        "How {burner} burns under {chimney} is not known: {refusal}.",
+        "A figure that cannot be would give a flame that cannot be.",
+        "Correct the parts in the tables parts and flames.",
+        "assumption",
+        "A part measured to be so.",
+    ),
+    Rule(
+        "flame-gain",
+        "What a change of parts does to the light",
+        "About {measured} {more} light than before, give or take {spread}, for {fuel} {burnt} "
+        "fuel.",
+        "Draft brings the air, and the air decides how far the wick may be turned up before "
+        "carbon forms. Both flames are taken at their fullest, in the same room.",
+        "Weigh the light against the fuel and the heat.",
+        "draft",
+        "The two measured side by side, wicks at their fullest, with another gain.",
+    ),
+    Rule(
+        "flame-gain-free",
+        "What a change of parts does to the light, the fuel unchanged",
+        "About {measured} {more} light than before, give or take {spread}, for the same fuel.",
+        "Mantle and spreader change how much of the flame's heat becomes light.",
+        "Weigh the light against the price.",
+        "assumption",
+        "The two measured side by side, wicks at their fullest, with another gain.",
+    ),
+    Rule(
+        "flame-mark-carbon",
+        "The mark of the wick is right where the air is",
+        "With the wick at its mark ({fuel}) {burner} has {measured} of the air it needs here; "
+        "carbon begins below {permitted}.",
+        "The mark was set for thicker air or a taller chimney. Without air to spare, carbon "
+        "settles on the mantle, and the flame can run up the chimney: a fire, and carbon "
+        "monoxide.",
+        "Keep the wick below its mark: {fullest} burns clean here. Turn down at the first dark "
+        "spot, and have a carbon monoxide alarm.",
+        "assumption",
+        "A mantle that stays clean for an evening with the wick at its mark.",
+    ),
+    Rule(
+        "flame-mark-near",
+        "There is some air to spare at the mark",
+        "With the wick at its mark {burner} has {measured} more air here than the least that "
+        "burns clean; the figure is known to {spread}, so carbon may form.",
+        "A draught, an uneven wick or an old chimney takes up so small a reserve.",
+        "Look at the mantle after ten minutes, and turn down at the first dark spot.",
+        "assumption",
+        "A season of clean mantles with the wick at its mark.",
+    ),
+    Rule(
+        "flame-seat-easier",
+        "A plain seat is easier on hot glass than a quarter-turn one",
+        "The plain seat of {other} pulls the glass with {measured} here, the quarter-turn seat of "
+        "{chimney} with {before}. Assumed: in the one, {assumed}; in the other, {assumed_before}.",
+        "Lugs that do not give press back on the glass what the hot seat took up. Spring fingers "
+        "press with no more than their own force.",
+        "Take the plain-foot seat where there is a choice, and turn no glass while it is hot.",
+        "practice",
+        "As many broken chimneys from plain seats as from quarter-turn ones.",
+    ),
+    Rule(
         "flame-bulb",
         "An electric burner has no flame",
         "{bulb} gives about {measured}, give or take {spread}, and needs no chimney to draw.",
@@ -64,4 +127,4 @@ RULES: tuple[Rule, ...] = (
         "An electric burner that gives light without a bulb.",
     ),
 )
-"""Every rule on lamps without a flame to compute."""
+"""Every rule on the flames of routes, and on lamps without a flame to compute."""

@@ -5,6 +5,8 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
+from wickwright.fit.light import lights_of
+
 if TYPE_CHECKING:
     from wickwright.catalogue.records import Book
     from wickwright.fit.request import Situation
@@ -55,5 +57,10 @@ def light_gained(book: Book, now: Situation, route: Route) -> LightGained:
     """
     if now.now.of_kind("burner"):
         return LightGained(route.light, Against.BEFORE)
-    sold = sum(book.parts[part].light for part in book.lamps[now.request.lamp].as_sold)
-    return LightGained(route.light + now.light - sold, Against.AS_SOLD)
+    sold = [book.parts[part] for part in book.lamps[now.request.lamp].as_sold]
+    finished = [it.part for it in route.assembly.walk()]
+    before, after = lights_of([sold, finished], now.lights)
+    if before is not None and after is not None:
+        return LightGained(after - before, Against.AS_SOLD)
+    points = sum(part.light for part in finished) - sum(part.light for part in sold)
+    return LightGained(points, Against.AS_SOLD)

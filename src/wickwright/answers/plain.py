@@ -11,8 +11,10 @@ from typing import TYPE_CHECKING
 
 from wickwright.answers.cautions import usual_cautions
 from wickwright.answers.light_gained import light_gained
+from wickwright.answers.plain_flame import plain_burning, plain_route_flame
 from wickwright.answers.reason_words import reason_words
 from wickwright.answers.reasons import reasons
+from wickwright.answers.route_flames import all_findings, route_flames
 from wickwright.answers.wording import (
     claim_words,
     give_up_words,
@@ -30,9 +32,8 @@ if TYPE_CHECKING:
     from wickwright.answers.do_they_fit import Pair
     from wickwright.answers.limits_in_force import InForce
     from wickwright.answers.reasons import Reason
+    from wickwright.answers.route_flames import RouteFlame
     from wickwright.answers.what_replaced import Replacement
-    from wickwright.catalogue.compare import Change
-    from wickwright.catalogue.faults import Fault
     from wickwright.catalogue.records import Part
     from wickwright.fit.clearance import Gap
     from wickwright.fit.compiled import Compiled
@@ -46,8 +47,6 @@ if TYPE_CHECKING:
 __all__ = [
     "Plain",
     "plain_answer",
-    "plain_change",
-    "plain_fault",
     "plain_finding",
     "plain_money",
     "plain_order",
@@ -213,14 +212,20 @@ def plain_answer(compiled: Compiled, answer: Answer, units: Units) -> dict[str, 
     -------
     dict
         ``answer`` is ``routes``, ``impossible``, ``not known`` or ``gave up``; then
-        ``request``, ``currency``, ``routes``, ``why_not``, ``looked_at``, ``cautions``.
+        ``request``, ``currency``, ``burnt_before``, ``routes``, ``why_not``, ``looked_at``,
+        ``cautions``.
     """
     found = answer.routes if isinstance(answer, Routes | NotKnown) else ()
+    flames = route_flames(compiled, answer.now, found)
     return {
         "answer": _NAMES[type(answer)],
         "request": _request(compiled, answer.now, units),
         "currency": units.currency,
-        "routes": [_route(compiled, answer.now, route, units) for route in found],
+        "burnt_before": plain_burning(flames.before) if found else None,
+        "routes": [
+            _route(compiled, answer.now, route, flame, units)
+            for route, flame in zip(found, flames.after, strict=True)
+        ],
         "why_not": _why_not(answer, units) if isinstance(answer, Impossible) else None,
         "looked_at": answer.looked_at if isinstance(answer, Gave) else None,
         "cautions": list(usual_cautions(answer.now)),
@@ -253,7 +258,9 @@ def _request(compiled: Compiled, now: Situation, units: Units) -> dict[str, Plai
     }
 
 
-def _route(compiled: Compiled, now: Situation, route: Route, units: Units) -> dict[str, Plain]:
+def _route(
+    compiled: Compiled, now: Situation, route: Route, flame: RouteFlame, units: Units
+) -> dict[str, Plain]:
     why = reasons(compiled, now, route)
     gained = light_gained(compiled.book, now, route)
     return {
@@ -268,7 +275,8 @@ def _route(compiled: Compiled, now: Situation, route: Route, units: Units) -> di
         "dying": [part.id for part in route.dying],
         "light_points": gained.points,
         "light_against": str(gained.against),
-        "findings": _findings(route.findings, units),
+        "flame": plain_route_flame(flame),
+        "findings": _findings(all_findings(route, flame), units),
     }
 
 
@@ -495,51 +503,5 @@ def plain_rule(rule: Rule, limits: Sequence[InForce] = ()) -> dict[str, Plain]:
         "breaks": rule.breaks,
         "limits": [
             {"says": one.says, "value": _fact(one.value), "source": one.source} for one in limits
-        ],
-    }
-
-
-def plain_fault(fault: Fault) -> dict[str, Plain]:
-    """Return a fault of a file.
-
-    Parameters
-    ----------
-    fault : Fault
-        Of a book or an order file.
-
-    Returns
-    -------
-    dict
-        ``table``, ``row`` (0: the whole table), ``column``, ``what``, ``cure``, ``doubt``.
-    """
-    return {
-        "table": fault.table,
-        "row": fault.row,
-        "column": fault.column,
-        "what": fault.what,
-        "cure": fault.cure,
-        "doubt": fault.doubt,
-    }
-
-
-def plain_change(change: Change) -> dict[str, Plain]:
-    """Return a changed row of a book.
-
-    Parameters
-    ----------
-    change : Change
-        From the comparison of two books.
-
-    Returns
-    -------
-    dict
-        ``table``, ``key``, ``did``, ``cells`` (``column``, ``old``, ``new``).
-    """
-    return {
-        "table": change.table,
-        "key": list(change.key),
-        "did": str(change.did),
-        "cells": [
-            {"column": cell.column, "old": cell.old, "new": cell.new} for cell in change.cells
         ],
     }

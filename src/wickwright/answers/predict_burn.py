@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
+from wickwright.answers.flame_lights import MEASURED, light_of_bulb
 from wickwright.answers.hot_seat import hot_seat
-from wickwright.answers.standing_air import INDOORS, standing_air, standing_place
+from wickwright.answers.standing_air import INDOORS, standing_air
 from wickwright.answers.which_parts import request_of
-from wickwright.burn.bulb import bulb_light
 from wickwright.burn.checks import BurnError
 from wickwright.burn.glass_stress import seat_of
 from wickwright.burn.judging import findings
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from wickwright.answers.standing_air import RoomAir
     from wickwright.burn.error_bars import Estimate
     from wickwright.burn.lamp import BurningLamp
+    from wickwright.burn.parts import Air
     from wickwright.burn.predicting import Prediction
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Part
@@ -40,15 +41,15 @@ __all__ = [
     "BurnAnswer",
     "Burns",
     "FlameNotKnown",
+    "Lack",
     "OnABulb",
-    "flame_lacks",
     "how_it_burns",
+    "lit",
+    "on_a_bulb",
     "predict_burn",
 ]
 
 _MODEL: Final = Model()
-_MEASURED: Final = ("passage_area", "wick_limit")
-"""What must have been measured on a burner before its flame is computed."""
 
 
 def _as_it_is(lamp: BurningLamp) -> BurningLamp:
@@ -188,11 +189,12 @@ def predict_burn(
         When elevation, pressure, room or setting is no figure anyone can mean; as
         :class:`wickwright.burn.checks.BurnError` where it is the flame that refuses.
     """
-    place = standing_place(elevation, pressure)
-    now = situation(compiled, request_of(compiled, lamp, _NO_WISH, have, lost, bare=bare))
-    assembly = assemble(now.owned, compiled.joiner)
+    request = request_of(
+        compiled, lamp, _NO_WISH, have, lost, bare=bare, elevation=elevation, pressure=pressure
+    )
+    assembly = assemble(situation(compiled, request).owned, compiled.joiner)
     return how_it_burns(
-        compiled, assembly, place, room=room, setting=setting, model=model, fitted=fitted
+        compiled, assembly, request.place, room=room, setting=setting, model=model, fitted=fitted
     )
 
 
@@ -231,12 +233,11 @@ def how_it_burns(
     """
     burner = assembly.of_kind("burner")
     if burner and burner.part.service is Service.ELECTRIC:
-        return _on_a_bulb(assembly, place, burner.part)
-    lacks = flame_lacks(assembly)
-    if lacks is not None:
-        return FlameNotKnown(assembly, place, lacks[0], (lacks[1],))
-    lamp = fitted(burning_lamp(assembly, standing_air(place, room), model))
-    found = predict_lamp(lamp, setting)
+        return on_a_bulb(assembly, place, burner.part)
+    lamp = lit(assembly, standing_air(place, room), model)
+    if isinstance(lamp, Lack):
+        return FlameNotKnown(assembly, place, lamp.measure, (lamp.finding,))
+    found = predict_lamp(fitted(lamp), setting)
     seat = hot_seat(compiled, assembly, found)
     said = [*findings(found, seat_of(assembly))]
     if seat and seat.finding.severity > Severity.GOOD:
@@ -245,9 +246,25 @@ def how_it_burns(
     return Burns(assembly, place, found, seat, tuple(said))
 
 
-def _on_a_bulb(assembly: Assembly, place: Place, burner: Part) -> OnABulb:
+def on_a_bulb(assembly: Assembly, place: Place, burner: Part) -> OnABulb:
+    """Say what light an electric lamp gives.
+
+    Parameters
+    ----------
+    assembly : Assembly
+        The lamp.
+    place : Place
+        Where it stands.
+    burner : Part
+        Its electric burner.
+
+    Returns
+    -------
+    OnABulb
+        With the light of its bulb, where its watts are known.
+    """
     bulb = assembly.of_kind("bulb")
-    light = _light_of(bulb.part) if bulb else None
+    light = light_of_bulb(bulb.part) if bulb else None
     if bulb is None or light is None:
         facts = {"burner": called(burner)}
         finding = Finding("flame-no-bulb", Severity.UNKNOWN, (burner.id,), facts)
@@ -261,40 +278,66 @@ def _bulb_finding(bulb: Part, light: Estimate) -> Finding:
     return Finding("flame-bulb", Severity.NOTE, (bulb.id,), facts, measured)
 
 
-def _light_of(bulb: Part) -> Estimate | None:
-    try:
-        return bulb_light(bulb.heat)
-    except BurnError:
-        return None
+class Lack(NamedTuple):
+    """What is missing before a flame can be computed.
+
+    Attributes
+    ----------
+    measure : tuple of str
+        What to measure, by column of the book; empty where a part is missing.
+    finding : Finding
+        What is missing.
+    """
+
+    measure: tuple[str, ...]
+    finding: Finding
 
 
-def flame_lacks(assembly: Assembly) -> tuple[tuple[str, ...], Finding] | None:
-    """Say what is missing before a flame can be computed.
+def lit(assembly: Assembly, air: Air, model: Model = _MODEL) -> BurningLamp | Lack:
+    """Light a lamp whose burner is not electric.
 
     Parameters
     ----------
     assembly : Assembly
-        A lamp whose burner is not electric.
+        The lamp.
+    air : Air
+        The air of the room, checked.
+    model : Model
+        What no part says.
 
     Returns
     -------
-    tuple of (tuple of str, Finding), or None
-        What to measure, by column of the book, and the finding; None when nothing is missing.
+    BurningLamp or Lack
+        The lamp as the flame sees it, or what is missing.
     """
     burner, chimney = assembly.of_kind("burner"), assembly.of_kind("chimney")
     if burner is None:
-        return (), Finding("flame-no-burner", Severity.UNKNOWN)
-    part = burner.part
+        return Lack((), Finding("flame-no-burner", Severity.UNKNOWN))
     if chimney is None:
-        facts = {"burner": called(part)}
-        return (), Finding("flame-no-chimney", Severity.UNKNOWN, (part.id,), facts)
-    glass = chimney.part
-    if glass.height is None:
-        facts = {"chimney": called(glass)}
-        return ("height",), Finding("flame-no-height", Severity.UNKNOWN, (glass.id,), facts)
-    missing = tuple(name for name in _MEASURED if name not in part.flame)
+        facts = {"burner": called(burner.part)}
+        return Lack((), Finding("flame-no-chimney", Severity.UNKNOWN, (burner.part.id,), facts))
+    lack = _unmeasured(burner.part, chimney.part)
+    if lack is not None:
+        return lack
+    try:
+        return burning_lamp(assembly, air, model)
+    except BurnError as error:
+        return Lack((), _refused(burner.part, chimney.part, error))
+
+
+def _unmeasured(burner: Part, chimney: Part) -> Lack | None:
+    if chimney.height is None:
+        facts = {"chimney": called(chimney)}
+        finding = Finding("flame-no-height", Severity.UNKNOWN, (chimney.id,), facts)
+        return Lack(("height",), finding)
+    missing = tuple(name for name in MEASURED if name not in burner.flame)
     if not missing:
         return None
     says = tuple(f"the {MEASURES[name].says}" for name in missing)
-    named: dict[str, Fact] = {"burner": called(part), "names": says}
-    return missing, Finding("flame-unmeasured", Severity.UNKNOWN, (part.id,), named)
+    named: dict[str, Fact] = {"burner": called(burner), "names": says}
+    return Lack(missing, Finding("flame-unmeasured", Severity.UNKNOWN, (burner.id,), named))
+
+
+def _refused(burner: Part, chimney: Part, error: BurnError) -> Finding:
+    facts = {"burner": called(burner), "chimney": called(chimney), "refusal": str(error)}
+    return Finding("flame-refused", Severity.UNKNOWN, (burner.id, chimney.id), facts)

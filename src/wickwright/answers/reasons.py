@@ -10,6 +10,8 @@ from wickwright.catalogue.records import Need, Status
 from wickwright.catalogue.succession import successions
 from wickwright.fit.assemble import assemble
 from wickwright.fit.audit import audit
+from wickwright.fit.compiled import LIT
+from wickwright.fit.light import lights_of
 from wickwright.fit.wishes import passes, resolved
 from wickwright.terms.finding import Severity
 
@@ -110,7 +112,7 @@ def _of_part(
     part, old = it.part, now.owned_of(it.part.kind)
     asked = [*_asked(now, part, old)]
     found = asked + ([*_only(compiled, now, part, old)] or [*_instead(compiled, now, route, part)])
-    found += [*_succession(compiled, now, part), *_light(now, part, old)]
+    found += [*_succession(compiled, now, part), *_light(now, route, part, old)]
     if not found or (old is None and not asked):
         found += _standing(it, below)
     if not found and old is not None and old.status is not Status.MADE is part.status:
@@ -175,10 +177,21 @@ def _succession(compiled: Compiled, now: Situation, part: Part) -> Iterator[Reas
         yield Reason(Why.FOLLOWS, part, other=new.old, step=new)
 
 
-def _light(now: Situation, part: Part, old: Part | None) -> Iterator[Reason]:
-    points = part.light - (old.light if old else 0)
+def _light(now: Situation, route: Route, part: Part, old: Part | None) -> Iterator[Reason]:
+    points = _light_points(now, route, part, old)
     if points > 0 and any(ask.ask == "brighter" for ask in now.request.wish.asks):
         yield Reason(Why.LIGHT, part, other=old, points=points)
+
+
+def _light_points(now: Situation, route: Route, part: Part, old: Part | None) -> int:
+    """Return what a part adds to the light of the finished lamp, beside the one in hand."""
+    with_new = [it.part for it in route.assembly.walk()]
+    with_old = [old if old and one.id == part.id else one for one in with_new]
+    if part.kind in LIT and old:
+        new_light, old_light = lights_of([with_new, with_old], now.lights)
+        if new_light is not None and old_light is not None:
+            return new_light - old_light
+    return part.light - (old.light if old else 0)
 
 
 def _standing(it: Mounted, below: Part | None) -> Iterator[Reason]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.flame_rules import RULES as NO_FLAME_RULES
+from wickwright.answers.flame_rules import RULES as ROUTE_FLAME_RULES
 from wickwright.burn.rules import RULES as FLAME_RULES
 from wickwright.fit.lamp_rules import RULES as LAMP_RULES
 from wickwright.fit.rules import RULES as JOINT_RULES
@@ -18,7 +18,7 @@ __all__ = ["rule_book", "rule_of"]
 
 _RULES: dict[str, Rule] = {
     rule.key: rule
-    for rules in (JOINT_RULES, LAMP_RULES, FLAME_RULES, NO_FLAME_RULES, ROOM_RULES, ORDER_RULES)
+    for rules in (JOINT_RULES, LAMP_RULES, FLAME_RULES, ROUTE_FLAME_RULES, ROOM_RULES, ORDER_RULES)
     for rule in rules
 }
 

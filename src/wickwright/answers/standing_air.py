@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from wickwright.burn.checks import LIMITS
+from wickwright.burn.checks import LIMITS, checked_air
 from wickwright.burn.parts import Air
 from wickwright.fit.place import Place
 from wickwright.physics.air import elevation_at
@@ -94,5 +94,12 @@ def standing_air(place: Place, room: RoomAir = INDOORS) -> Air:
     -------
     Air
         Of the place's pressure and the room's warmth, damp and composition.
+
+    Raises
+    ------
+    BurnError
+        With every number of the room that cannot be.
     """
-    return Air(place.pressure, room.temperature, room.humidity, room.oxygen, room.carbon_dioxide)
+    return checked_air(
+        Air(place.pressure, room.temperature, room.humidity, room.oxygen, room.carbon_dioxide)
+    )

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from wickwright.answers.flame_lights import lights_at
+from wickwright.answers.standing_air import INDOORS, standing_place
 from wickwright.catalogue.records import KINDS, Wish
 from wickwright.catalogue.spelling import meant, spelled
-from wickwright.fit.place import Place
 from wickwright.fit.request import Request
 from wickwright.fit.routes import routes
 from wickwright.fit.shared import serving_all
-from wickwright.terms.units import ELEVATION_RANGE
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
+    from wickwright.answers.standing_air import RoomAir
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.routes import Answer
     from wickwright.fit.shared import Shared
@@ -34,7 +35,9 @@ def which_parts(
     have: Sequence[str] = (),
     lost: Sequence[str] = (),
     bare: bool = False,
-    elevation: float = 0.0,
+    elevation: float | None = None,
+    pressure: float | None = None,
+    room: RoomAir = INDOORS,
     count: int = 1,
     budget: int | None = None,
 ) -> Answer:
@@ -54,8 +57,12 @@ def which_parts(
         Parts or kinds that are broken or gone.
     bare : bool
         True when there is nothing but ``have``.
-    elevation : float
-        Where the lamp stands, above sea level [m].
+    elevation : float or None
+        Where the lamp stands, above sea level [m]; None is sea level.
+    pressure : float or None
+        Read from a barometer there, in place of the standard atmosphere's [Pa].
+    room : RoomAir
+        The air of the room.
     count : int
         How many lamps are treated alike; stock must suffice for all.
     budget : int or None
@@ -72,9 +79,18 @@ def which_parts(
         When a name is not in the book.
     """
     request = request_of(
-        compiled, lamp, wish, have, lost, bare=bare, elevation=elevation, count=count, budget=budget
+        compiled,
+        lamp,
+        wish,
+        have,
+        lost,
+        bare=bare,
+        elevation=elevation,
+        pressure=pressure,
+        count=count,
+        budget=budget,
     )
-    return routes(compiled, request)
+    return routes(compiled, request, lights_at(compiled, request.place, room))
 
 
 def which_serve_all(
@@ -85,7 +101,9 @@ def which_serve_all(
     have: Sequence[str] = (),
     lost: Sequence[str] = (),
     bare: bool = False,
-    elevation: float = 0.0,
+    elevation: float | None = None,
+    pressure: float | None = None,
+    room: RoomAir = INDOORS,
     count: int = 1,
     budget: int | None = None,
 ) -> Shared:
@@ -105,8 +123,8 @@ def which_serve_all(
         Parts or kinds that are broken or gone.
     bare : bool
         True when there is nothing but ``have``.
-    elevation : float
-        Where the lamp stands, above sea level [m].
+    elevation, pressure, room
+        As for :func:`which_parts`.
     count : int
         How many lamps are treated alike; stock must suffice for all.
     budget : int or None
@@ -131,12 +149,14 @@ def which_serve_all(
             lost,
             bare=bare,
             elevation=elevation,
+            pressure=pressure,
             count=count,
             budget=budget,
         )
         for lamp in lamps
     ]
-    return serving_all(compiled, requests)
+    place = standing_place(elevation, pressure)
+    return serving_all(compiled, requests, lights_at(compiled, place, room))
 
 
 def request_of(
@@ -147,7 +167,8 @@ def request_of(
     lost: Sequence[str] = (),
     *,
     bare: bool = False,
-    elevation: float = 0.0,
+    elevation: float | None = None,
+    pressure: float | None = None,
     count: int = 1,
     budget: int | None = None,
 ) -> Request:
@@ -155,7 +176,7 @@ def request_of(
 
     Parameters
     ----------
-    compiled, lamp, wish, have, lost, bare, elevation, count, budget
+    compiled, lamp, wish, have, lost, bare, elevation, pressure, count, budget
         As for :func:`which_parts`.
 
     Returns
@@ -168,9 +189,10 @@ def request_of(
     UnknownNameError
         When names are not in the book; the message has a line for each of them.
     ValueError
-        When the elevation, the count or the budget is no figure anyone can mean.
+        When the place, the count or the budget is no figure anyone can mean.
     """
-    _check_figures(elevation, count, budget)
+    place = standing_place(elevation, pressure)
+    _check_figures(count, budget)
     book = compiled.book
     have, lost = _several(have), _several(lost)
     unknown: list[str] = []
@@ -187,7 +209,7 @@ def request_of(
             _known(part, {*KINDS, *book.parts}, "part or kind of part", unknown) for part in lost
         ),
         bare=bare,
-        place=Place(elevation),
+        place=place,
         count=count,
         budget=budget,
     )
@@ -201,15 +223,8 @@ def _several(names: Sequence[str]) -> Sequence[str]:
     return (names,) if isinstance(names, str) else names
 
 
-def _check_figures(elevation: float, count: int, budget: int | None) -> None:
+def _check_figures(count: int, budget: int | None) -> None:
     """Refuse figures nobody can mean."""
-    low, high = ELEVATION_RANGE
-    if not low <= elevation <= high:
-        msg = (
-            f"an elevation of {elevation} m is outside {low:.0f} m (the lowest shore) to "
-            f"{high:.0f} m (the highest dwellings): give metres as a number"
-        )
-        raise ValueError(msg)
     if count < 1:
         msg = f"a count of {count} lamps is less than one: give how many lamps there are"
         raise ValueError(msg)

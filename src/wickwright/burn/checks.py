@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from wickwright.burn.parts import Lamps
 
-__all__ = ["LIMITS", "BurnError", "Limit", "air_at", "checked"]
+__all__ = ["LIMITS", "MOST_FOOT", "BurnError", "Limit", "air_at", "checked", "checked_air"]
 
 
 class BurnError(ValueError):
@@ -94,6 +94,33 @@ LIMITS: Final[dict[str, Limit]] = {
 }
 """What each number of a lamp may be; beyond, nothing here was thought through."""
 
+
+def checked_air(air: Air) -> Air:
+    """Refuse air that cannot be.
+
+    Parameters
+    ----------
+    air : Air
+        Of one room, or of many.
+
+    Returns
+    -------
+    Air
+        The same.
+
+    Raises
+    ------
+    BurnError
+        With every number that lies outside :data:`LIMITS`, all at once.
+    """
+    named = ((f"air.{one.name}", getattr(air, one.name)) for one in fields(air))
+    faults = [fault for name, value in named if (fault := _fault(name, value, LIMITS[name]))]
+    if faults:
+        msg = "; ".join(faults) + ": check the figures and their units"
+        raise BurnError(msg)
+    return air
+
+
 _FUEL = Limit("the fuel the wick is set to", 1e-7, 3e-4, 1e-3 / 3600.0, "g/h")
 
 
@@ -148,16 +175,17 @@ def checked(lamps: Lamps) -> Lamps:
     return lamps
 
 
-_MOST_FOOT = 0.9
+MOST_FOOT: Final = 0.9
+"""Most of a chimney's height that its foot may take [-]."""
 
 
 def _all_foot(lamps: Lamps) -> Iterator[str]:
     """Yield a fault where the foot leaves next to no body."""
     foot = np.asarray(lamps.chimney.foot_length) / np.asarray(lamps.chimney.height)
-    if bool(np.any(foot > _MOST_FOOT)):
+    if bool(np.any(foot > MOST_FOOT)):
         yield (
             f"the foot of the chimney (chimney.foot_length) takes {100.0 * float(np.max(foot)):.0f}"
-            f" % of its height; at most {100.0 * _MOST_FOOT:.0f} % leaves a body to draw with"
+            f" % of its height; at most {100.0 * MOST_FOOT:.0f} % leaves a body to draw with"
         )
 
 

@@ -26,7 +26,16 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-__all__ = ["DRIVERS", "Driver", "Estimate", "estimates", "values_and_spreads"]
+__all__ = [
+    "DRIVERS",
+    "Driver",
+    "Estimate",
+    "Moves",
+    "combined",
+    "estimates",
+    "moved",
+    "values_and_spreads",
+]
 
 DRIVERS: Final = 3
 """How many of the numbers that matter most are named."""
@@ -83,18 +92,121 @@ def _moves(one: Input) -> tuple[float, float]:
     return max(0.0, min(one.spread, room_below)), max(0.0, min(one.spread, room_above))
 
 
-def _moved(lamps: Lamps, inputs: Sequence[Input]) -> tuple[Lamps, list[float]]:
-    """Return lamps along one axis: as they are, then each number down and up."""
-    size = 2 * len(inputs) + 1
+@dataclass(frozen=True, slots=True)
+class Moves:
+    """Lamps along one axis: as they are, then each uncertain number down and up.
+
+    Attributes
+    ----------
+    lamps : Lamps
+        Along one axis of ``size``.
+    inputs : tuple of Input
+        The numbers moved.
+    widths : tuple of float
+        From down to up, of each [SI unit of the number].
+    """
+
+    lamps: Lamps
+    inputs: tuple[Input, ...]
+    widths: tuple[float, ...]
+
+    @property
+    def size(self) -> int:
+        """States along the axis."""
+        return 2 * len(self.inputs) + 1
+
+    def changes(self, values: Floats) -> list[float]:
+        """Return what one standard uncertainty of each number does to an answer.
+
+        Parameters
+        ----------
+        values : array
+            The answer along the axis.
+
+        Returns
+        -------
+        list of float
+            By number [unit of the answer].
+        """
+        found = []
+        for number, (one, width) in enumerate(zip(self.inputs, self.widths, strict=True)):
+            down, up = float(values[2 * number + 1]), float(values[2 * number + 2])
+            found.append((up - down) / width * one.spread if width else 0.0)
+        return found
+
+    def estimate(self, values: Floats, kind: Kind) -> Estimate:
+        """Return an answer with its error bar.
+
+        Parameters
+        ----------
+        values : array
+            The answer along the axis.
+        kind : Kind
+            What is measured.
+
+        Returns
+        -------
+        Estimate
+            With the numbers that matter most.
+        """
+        changes = self.changes(values)
+        drivers = [
+            Driver(one.name, one.says, change, one.source)
+            for one, change in zip(self.inputs, changes, strict=True)
+        ]
+        return combined(float(values[0]), kind, drivers)
+
+
+def combined(value: float, kind: Kind, drivers: Sequence[Driver]) -> Estimate:
+    """Return an answer whose changes are added as squares.
+
+    Parameters
+    ----------
+    value : float
+        The answer [SI unit of its kind].
+    kind : Kind
+        What is measured.
+    drivers : sequence of Driver
+        Every number it leans on, taken to err independently.
+
+    Returns
+    -------
+    Estimate
+        With the numbers that matter most, greatest first.
+    """
+    ordered = sorted(drivers, key=lambda driver: -abs(driver.change))
+    spread = math.sqrt(math.fsum(driver.change**2 for driver in ordered))
+    return Estimate(
+        value, spread, kind, tuple(driver for driver in ordered[:DRIVERS] if driver.change)
+    )
+
+
+def moved(lamps: Lamps, inputs: Sequence[Input]) -> Moves:
+    """Move every uncertain number of a lamp down and up.
+
+    Parameters
+    ----------
+    lamps : Lamps
+        One state.
+    inputs : sequence of Input
+        Its numbers with their spreads; those without one are left alone.
+
+    Returns
+    -------
+    Moves
+        Every number moved by one standard uncertainty, as far as its limits allow.
+    """
+    loose = tuple(one for one in inputs if one.spread > 0.0)
+    size = 2 * len(loose) + 1
     widths = []
-    for number, one in enumerate(inputs):
+    for number, one in enumerate(loose):
         down, up = _moves(one)
         values = np.full(size, one.value)
         values[2 * number + 1] -= down
         values[2 * number + 2] += up
         lamps = with_leaf(lamps, one.name, values)
         widths.append(down + up)
-    return lamps, widths
+    return Moves(lamps, loose, tuple(widths))
 
 
 def estimates(
@@ -121,24 +233,9 @@ def estimates(
     dict of str to Estimate
         By name of the answer.
     """
-    loose = [one for one in inputs if one.spread > 0.0]
-    moved, widths = _moved(lamps, loose)
-    found = answers(moved)
-    return {name: _estimate(found[name], loose, widths, kind) for name, kind in kinds.items()}
-
-
-def _estimate(
-    values: Floats, inputs: Sequence[Input], widths: Sequence[float], kind: Kind
-) -> Estimate:
-    drivers = []
-    for number, (one, width) in enumerate(zip(inputs, widths, strict=True)):
-        down, up = float(values[2 * number + 1]), float(values[2 * number + 2])
-        change = (up - down) / width * one.spread if width else 0.0
-        drivers.append(Driver(one.name, one.says, change, one.source))
-    drivers.sort(key=lambda driver: -abs(driver.change))
-    spread = math.sqrt(math.fsum(driver.change**2 for driver in drivers))
-    leading = tuple(driver for driver in drivers[:DRIVERS] if driver.change)
-    return Estimate(float(values[0]), spread, kind, leading)
+    moves = moved(lamps, inputs)
+    found = answers(moves.lamps)
+    return {name: moves.estimate(found[name], kind) for name, kind in kinds.items()}
 
 
 def values_and_spreads(
@@ -162,11 +259,11 @@ def values_and_spreads(
     dict of str to (array, array)
         By name of the answer: values and standard uncertainties along the other axes.
     """
-    loose = [one for one in inputs if one.spread > 0.0]
-    moved, widths = _moved(lamps, loose)
-    scale = np.array([one.spread / w if w else 0.0 for one, w in zip(loose, widths, strict=True)])
+    moves = moved(lamps, inputs)
+    pairs = zip(moves.inputs, moves.widths, strict=True)
+    scale = np.array([one.spread / width if width else 0.0 for one, width in pairs])
     found = {}
-    for name, values in answers(moved).items():
+    for name, values in answers(moves.lamps).items():
         changes = np.tensordot(scale**2, (values[2::2] - values[1::2]) ** 2, axes=1)
         found[name] = (values[0], np.sqrt(changes))
     return found

@@ -15,7 +15,7 @@ from wickwright.burn.glass_stress import (
     Stress,
     glass_margins,
 )
-from wickwright.burn.parts import FULLEST
+from wickwright.burn.parts import FULLEST, with_leaf
 from wickwright.burn.ranges import out_of_range
 from wickwright.physics.air import SEA_LEVEL_PRESSURE
 from wickwright.terms.finding import Finding, Kind, Quantity, Range, Severity
@@ -25,14 +25,15 @@ if TYPE_CHECKING:
 
     from wickwright.burn.error_bars import Estimate
     from wickwright.burn.lamp import BurningLamp
+    from wickwright.burn.parts import Lamps
     from wickwright.burn.predicting import Prediction
     from wickwright.catalogue.records import Part
     from wickwright.terms.finding import Fact
 
-__all__ = ["STARVED", "brighter", "findings"]
+__all__ = ["STARVED", "at_its_best", "brighter", "findings"]
 
 STARVED = 0.85
-"""Least share of its sea-level light at which a lamp is not called starved [-]:
+"""Least share of its light at its best at which a lamp is not called starved [-]:
 ``assumption``."""
 _WICK_SHORT = 0.02
 _UNSETTLED = 1e-6
@@ -67,7 +68,29 @@ def _ratio(value: float) -> Quantity:
     return Quantity(value, Kind.RATIO)
 
 
-def findings(prediction: Prediction, seat: Seat | None = None) -> tuple[Finding, ...]:
+def at_its_best(lamp: BurningLamp) -> Lamps:
+    """Return the flame that a lamp's light is measured against.
+
+    Parameters
+    ----------
+    lamp : BurningLamp
+        The lamp in its room.
+
+    Returns
+    -------
+    Lamps
+        The fullest flame at sea level in the same room, under the least chimney the burner's
+        maker states; under its own where he states none.
+    """
+    least = lamp.burner.least_chimney or float(lamp.lamps.chimney.height)
+    lowered = with_leaf(lamp.lamps, "chimney.height", least)
+    air = replace(lamp.lamps.air, pressure=SEA_LEVEL_PRESSURE)
+    return replace(lowered, air=air, fuel=FULLEST)
+
+
+def findings(
+    prediction: Prediction, seat: Seat | None = None, best: float | None = None
+) -> tuple[Finding, ...]:
     """Hold a prediction to every rule of the flame.
 
     Parameters
@@ -77,6 +100,8 @@ def findings(prediction: Prediction, seat: Seat | None = None) -> tuple[Finding,
     seat : Seat or None
         How its chimney is held (:func:`wickwright.burn.glass_stress.seat_of`); None leaves the
         seat out.
+    best : float or None
+        Light of :func:`at_its_best` [lm], where it is known already.
 
     Returns
     -------
@@ -86,7 +111,7 @@ def findings(prediction: Prediction, seat: Seat | None = None) -> tuple[Finding,
     if not float(prediction.flames.settled) < _UNSETTLED:
         return (_unsettled(prediction.lamp),)
     found = [
-        *_starved(prediction),
+        *_starved(prediction, best),
         *_wick_short(prediction),
         *_carbon(prediction),
         *_heat(prediction),
@@ -105,18 +130,21 @@ def _unsettled(lamp: BurningLamp) -> Finding:
     return Finding("burn-unsettled", Severity.FAULT, (lamp.burner.id, lamp.chimney.id), facts)
 
 
-def _starved(prediction: Prediction) -> Iterator[Finding]:
-    """Compare the fullest flame here with that at sea level in the same room."""
+def _starved(prediction: Prediction, best: float | None) -> Iterator[Finding]:
+    """Compare the fullest flame here with what the burner's maker is content with."""
     lamp = prediction.lamp
-    here = replace(lamp.lamps, fuel=FULLEST)
-    low = replace(here, air=replace(here.air, pressure=SEA_LEVEL_PRESSURE))
-    light, at_sea = float(solve(here).light), float(solve(low).light)
-    share = light / at_sea if at_sea > 0.0 else math.nan
-    if share < STARVED:
+    light = prediction.flames.light
+    if prediction.setting != "fullest":
+        light = solve(replace(lamp.lamps, fuel=FULLEST)).light
+    wanted = float(solve(at_its_best(lamp)).light) if best is None else best
+    share = float(light) / wanted if wanted > 0.0 else math.nan
+    if share < STARVED and _short_of_air(prediction):
+        stated = lamp.burner.least_chimney is not None
         facts: dict[str, Fact] = {
             "chimney": _called(lamp.chimney),
             "burner": _called(lamp.burner),
-            "light": Quantity(at_sea, Kind.LIGHT),
+            "light": Quantity(wanted, Kind.LIGHT),
+            "under": "the least chimney its maker states" if stated else "the same chimney",
         }
         yield Finding(
             "burn-starved",
@@ -127,6 +155,14 @@ def _starved(prediction: Prediction) -> Iterator[Finding]:
             Range(STARVED, None, Kind.RATIO),
             "assumption",
         )
+
+
+def _short_of_air(prediction: Prediction) -> bool:
+    """Whether the air, not the wick, sets the fullest flame."""
+    if prediction.setting == "fullest":
+        return prediction["margin"].value <= _WICK_SHORT
+    full = solve(replace(prediction.lamp.lamps, fuel=FULLEST))
+    return float(full.margin) <= _WICK_SHORT
 
 
 def _wick_short(prediction: Prediction) -> Iterator[Finding]:

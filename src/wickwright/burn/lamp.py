@@ -36,7 +36,15 @@ if TYPE_CHECKING:
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Part
 
-__all__ = ["ASSUMPTION", "BurningLamp", "Input", "burning_lamp", "burning_parts", "set_to"]
+__all__ = [
+    "ASSUMPTION",
+    "BurningLamp",
+    "Input",
+    "burning_lamp",
+    "burning_parts",
+    "is_flat",
+    "set_to",
+]
 
 ASSUMPTION: Final = "assumption"
 """Source of a figure that has none."""
@@ -124,8 +132,19 @@ def _burner(assembly: Assembly) -> Part:
     return part
 
 
-def _is_flat(burner: Part) -> bool:
-    """Tell a flat wick by its tube, and where that is not known by its yellow light."""
+def is_flat(burner: Part) -> bool:
+    """Tell a flat wick by its tube, and where that is not known by its yellow light.
+
+    Parameters
+    ----------
+    burner : Part
+        The burner.
+
+    Returns
+    -------
+    bool
+        True for a flat wick.
+    """
     forms = {port.words.get("form") for port in burner.ports if port.joint == "wick"}
     return "flat" in forms or (not forms & {"round"} and "efficacy" in burner.flame)
 
@@ -233,7 +252,7 @@ def burning_parts(
     BurnError
         When a figure cannot be, or the chimney's height is not known.
     """
-    flat = _is_flat(burner)
+    flat = is_flat(burner)
     general = FLAT if flat else ROUND
     known = dict(_measured(burner, "burner", general))
     known.update(_measured(chimney, "chimney", general))

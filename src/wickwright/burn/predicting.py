@@ -23,7 +23,15 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-__all__ = ["HEADLINES", "Prediction", "predict", "predict_lamp"]
+__all__ = [
+    "HEADLINES",
+    "Prediction",
+    "headlines",
+    "predict",
+    "predict_lamp",
+    "setting_input",
+    "with_profile",
+]
 
 HEADLINES: Final[dict[str, Kind]] = {
     "light": Kind.LIGHT,
@@ -111,7 +119,26 @@ class Prediction:
 
 def _answers(lamps: Lamps, volume: float) -> dict[str, Floats]:
     """Return the headlines of lamps along an axis."""
-    flames = solve(lamps)
+    return headlines(solve(lamps), lamps, volume)
+
+
+def headlines(flames: Flames, lamps: Lamps, volume: float) -> dict[str, Floats]:
+    """Return the headlines of flames.
+
+    Parameters
+    ----------
+    flames : Flames
+        Along an axis.
+    lamps : Lamps
+        What they were solved for.
+    volume : float
+        Fuel the font holds [m3].
+
+    Returns
+    -------
+    dict of str to array
+        By name of :data:`HEADLINES`, along the axis [SI unit of each].
+    """
     density = np.asarray(lamps.model.density)
     named = {name: np.asarray(getattr(flames, name)) for name in HEADLINES if hasattr(flames, name)}
     fuel = named["fuel"]
@@ -124,8 +151,23 @@ def _answers(lamps: Lamps, volume: float) -> dict[str, Floats]:
     }
 
 
-def _setting_input(lamp: BurningLamp, setting: str | float, fuel: float) -> tuple[Input, ...]:
-    """Return the setting as a number with a spread, unless the fullest flame is asked for."""
+def setting_input(lamp: BurningLamp, setting: str | float, fuel: float) -> tuple[Input, ...]:
+    """Return the setting of the wick as a number with a spread.
+
+    Parameters
+    ----------
+    lamp : BurningLamp
+        The lamp.
+    setting : str or float
+        As for :func:`predict`.
+    fuel : float
+        What it stands for [kg/s].
+
+    Returns
+    -------
+    tuple of Input
+        Empty where the fullest flame is asked for: it is found, not set.
+    """
     if fuel == FULLEST:
         return ()
     measured = lamp.burner.flame.get("fuel_mark" if setting == "mark" else "wick_limit")
@@ -156,15 +198,42 @@ def predict_lamp(lamp: BurningLamp, setting: str | float = "fullest") -> Predict
     """
     fuel = set_to(lamp, setting)
     lamps = replace(lamp.lamps, fuel=fuel)
-    inputs = (*lamp.inputs, *_setting_input(lamp, setting, fuel))
+    inputs = (*lamp.inputs, *setting_input(lamp, setting, fuel))
     found = estimates(lamps, inputs, lambda some: _answers(some, lamp.volume), HEADLINES)
-    flames = solve(lamps)
+    return with_profile(lamp, setting, found, lamps, solve(lamps))
+
+
+def with_profile(
+    lamp: BurningLamp,
+    setting: str | float,
+    estimates: Mapping[str, Estimate],
+    lamps: Lamps,
+    flames: Flames,
+) -> Prediction:
+    """Return a prediction, with the temperatures along the chimney worked out.
+
+    Parameters
+    ----------
+    lamp : BurningLamp
+        The lamp.
+    setting : str or float
+        Of its wick.
+    estimates : mapping of str to Estimate
+        By name of :data:`HEADLINES`.
+    lamps, flames : Lamps, Flames
+        The state solved.
+
+    Returns
+    -------
+    Prediction
+        Whole.
+    """
     shares = np.linspace(0.0, 1.0, _PROFILE)
     profile = [along(flames, lamps, float(share)) for share in shares]
     return Prediction(
         lamp=lamp,
         setting=setting,
-        estimates=found,
+        estimates=estimates,
         flames=flames,
         heights=shares * float(lamps.chimney.height),
         gas_along=np.array([float(gas) for gas, _ in profile]),

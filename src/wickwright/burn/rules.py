@@ -10,8 +10,8 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "burn-starved",
         "A lamp high up has air enough",
-        "{chimney} starves {burner} here: its fullest clean flame gives {measured} of its light "
-        "at sea level ({light}); permitted: {permitted}.",
+        "{chimney} starves {burner} here: its fullest clean flame gives {measured} of the {light} "
+        "it gives at sea level under {under}; permitted: {permitted}.",
         "Thin air makes less draft, and each breath of it holds less oxygen. The flame is dim, "
         "and an owner who turns it up to make good lays carbon on the mantle.",
         "Take a taller chimney for this burner; turn the wick up no further than it burns clean, "
@@ -22,7 +22,7 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "burn-taller-unneeded",
         "A taller chimney is worth its price only where the flame is short of air",
-        "The wick gives out before the air does: {air} would be drawn at the fullest flame, "
+        "The wick gives out before the air does: {air} of air is drawn at the fullest flame, "
         "{measured} more than it needs to burn clean. A taller chimney would add no light.",
         "More draft than the wick has fuel for only cools the flame.",
         "Keep {chimney}.",

@@ -145,7 +145,7 @@ def check_command(path: Path | None) -> int:
     PATH is a folder or an .xlsx workbook; left out, the book of --book. Each lamp is put
     together as it was sold. Exit code 1 when there is any fault; doubts alone leave it at 0.
     """
-    from wickwright.answers.plain import plain_fault  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain_book import plain_fault  # noqa: PLC0415 - not needed for --help
     from wickwright.catalogue.records import Book  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.desk import faults_and_doubts  # noqa: PLC0415 - not for --help
 
@@ -197,7 +197,7 @@ def compare_command(old: Path, new: Path) -> int:
 
     Exit code 1 when anything did.
     """
-    from wickwright.answers.plain import plain_change  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain_book import plain_change  # noqa: PLC0415 - not needed for --help
     from wickwright.catalogue.compare import compare_books  # noqa: PLC0415 - not for --help
     from wickwright.cli.book_lists import change_lines  # noqa: PLC0415 - not for --help
 

@@ -68,6 +68,7 @@ class _Asked:
 )
 @click.option("--budget", type=MONEY, help="Most money for one lamp, such as 120.00.")
 @click.option("--all", "in_full", is_flag=True, help="Print every way in full, not only the best.")
+@click.option("--why", is_flag=True, help="Name what the figures of the flame lean on most.")
 @shared_options()
 def command(
     lamp: str,
@@ -79,6 +80,7 @@ def command(
     count: int,
     budget: int | None,
     in_full: bool,  # noqa: FBT001 - as click calls it
+    why: bool,  # noqa: FBT001 - as click calls it
 ) -> int:
     """Answer one question of the desk."""
     lamps = tuple(dict.fromkeys(named((lamp,))))
@@ -89,7 +91,7 @@ def command(
     desk = current_desk()
     if len(lamps) > 1:
         return _shared(desk, asked, in_full=in_full)
-    return _single(desk, asked, in_full=in_full)
+    return _single(desk, asked, in_full=in_full, why=why)
 
 
 def named(texts: tuple[str, ...]) -> tuple[str, ...]:
@@ -97,7 +99,7 @@ def named(texts: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(name.strip() for text in texts for name in text.split(",") if name.strip())
 
 
-def _single(desk: Desk, asked: _Asked, *, in_full: bool) -> int:
+def _single(desk: Desk, asked: _Asked, *, in_full: bool, why: bool) -> int:
     from wickwright.answers import which_parts  # noqa: PLC0415 - not needed for --help
 
     compiled = desk.open()
@@ -112,11 +114,11 @@ def _single(desk: Desk, asked: _Asked, *, in_full: bool) -> int:
         count=asked.count,
         budget=asked.budget,
     )
-    _print(desk, compiled, answer, in_full=in_full)
+    _print(desk, compiled, answer, in_full=in_full, why=why)
     return code_of(answer)
 
 
-def _print(desk: Desk, compiled: Compiled, answer: Answer, *, in_full: bool) -> None:
+def _print(desk: Desk, compiled: Compiled, answer: Answer, *, in_full: bool, why: bool) -> None:
     units = desk.units_of(compiled.book)
     if desk.json:
         from wickwright.answers.plain import plain_answer  # noqa: PLC0415 - not needed for --help
@@ -125,7 +127,7 @@ def _print(desk: Desk, compiled: Compiled, answer: Answer, *, in_full: bool) -> 
         return
     from wickwright.cli.fit_page import fit_page  # noqa: PLC0415 - not needed for --help
 
-    echo_lines(fit_page(compiled, answer, units, terminal_width(), in_full=in_full))
+    echo_lines(fit_page(compiled, answer, units, terminal_width(), in_full=in_full, why=why))
 
 
 def code_of(answer: Answer) -> int:

@@ -9,7 +9,9 @@ from wickwright.answers.cautions import usual_cautions
 from wickwright.answers.light_gained import Against, light_gained
 from wickwright.answers.reason_words import reasons_words
 from wickwright.answers.reasons import reasons
+from wickwright.answers.route_flames import all_findings, route_flames
 from wickwright.answers.wording import light_words
+from wickwright.cli.flame_lines import flame_lines
 from wickwright.cli.layout import WIDE, paragraph, right, table
 from wickwright.cli.unmet_page import gave_up_lines, impossible_lines, measurement_lines
 from wickwright.cli.words import availability, bare_money, cautions, finding_lines, listed, money
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from wickwright.answers.light_gained import LightGained
+    from wickwright.answers.route_flames import RouteFlame
     from wickwright.catalogue.records import Book, Part
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.request import Request, Situation
@@ -30,18 +33,17 @@ if TYPE_CHECKING:
     from wickwright.terms.finding import Finding
     from wickwright.terms.units import Units
 
-__all__ = [
-    "fit_page",
-    "other_lines",
-    "price_words",
-    "route_lines",
-    "situation_lines",
-    "terms_of",
-]
+__all__ = ["fit_page", "other_lines", "price_words", "situation_lines", "terms_of"]
 
 
 def fit_page(
-    compiled: Compiled, answer: Answer, units: Units, width: int, *, in_full: bool = False
+    compiled: Compiled,
+    answer: Answer,
+    units: Units,
+    width: int,
+    *,
+    in_full: bool = False,
+    why: bool = False,
 ) -> list[str]:
     """Lay out an answer.
 
@@ -57,6 +59,8 @@ def fit_page(
         Of the page [signs].
     in_full : bool
         Whether every route is laid out whole, not only the best.
+    why : bool
+        Whether to name the numbers that the figures of a flame lean on most.
 
     Returns
     -------
@@ -71,7 +75,7 @@ def fit_page(
             return lines + gave_up_lines(answer, width)
         case NotKnown():
             lines += [*measurement_lines(answer, units, width), ""]
-    lines += _routes_lines(compiled, answer, units, width, in_full=in_full)
+    lines += _routes_lines(compiled, answer, units, width, in_full=in_full, why=why)
     return [*lines, "", *cautions(usual_cautions(answer.now), width)]
 
 
@@ -103,18 +107,28 @@ def terms_of(compiled: Compiled, request: Request, units: Units) -> Iterator[str
 
 
 def _routes_lines(
-    compiled: Compiled, answer: Routes | NotKnown, units: Units, width: int, *, in_full: bool
+    compiled: Compiled,
+    answer: Routes | NotKnown,
+    units: Units,
+    width: int,
+    *,
+    in_full: bool,
+    why: bool,
 ) -> list[str]:
-    ways = answer.routes
+    ways, now = answer.routes, answer.now
     heads = _heads(len(ways), sure=isinstance(answer, Routes))
     shown = ways if in_full else ways[:1]
+    flames = route_flames(compiled, now, shown)
     lines: list[str] = []
-    for head, route in zip(heads, shown, strict=False):
-        total = price_words(route.price, answer.now.request.count, units)
+    for head, route, flame in zip(heads, shown, flames.after, strict=False):
+        total = price_words(route.price, now.request.count, units)
         lines += [*([""] if lines else []), right(head, total, width)]
-        lines += route_lines(compiled, answer.now, route, units, width)
+        lines += _parts_lines(compiled, now, route, units, width)
+        lines += flame_lines(flame, flames.before, units, width, why=why)
+        said = [*_remains(compiled.book, now, route, flame, units, width)]
+        lines += ["  REMAINS TO BE SAID", *said] if said else []
     if len(shown) < len(ways):
-        gained = [light_gained(compiled.book, answer.now, way) for way in ways]
+        gained = [light_gained(compiled.book, now, way) for way in ways]
         lines += ["", *other_lines(ways, gained, width)]
     return lines
 
@@ -139,10 +153,10 @@ def _heads(count: int, *, sure: bool) -> Iterator[str]:
 # -- one route -----------------------------------------------------------------------------------
 
 
-def route_lines(
+def _parts_lines(
     compiled: Compiled, now: Situation, route: Route, units: Units, width: int
 ) -> list[str]:
-    """Lay out one route: bought, included, kept, put aside, and what remains to be said."""
+    """Lay out what is bought, included, kept and put aside."""
     lines: list[str] = []
     if route.buy:
         lines += ["  BUY", *_buy_lines(compiled, now, route, units, width)]
@@ -150,9 +164,7 @@ def route_lines(
         lines += paragraph("Nothing to buy: what is there does it.", width, "  ")
     lines += _named("COMES WITH IT", route.included, width)
     lines += _named("KEEP", route.keep, width)
-    lines += _named("PUT ASIDE", route.aside, width)
-    said = [*_remains(compiled.book, now, route, units, width)]
-    return lines + (["  REMAINS TO BE SAID", *said] if said else [])
+    return lines + _named("PUT ASIDE", route.aside, width)
 
 
 def _buy_lines(
@@ -188,15 +200,17 @@ def _named(title: str, parts: Sequence[Part], width: int) -> list[str]:
     return [f"  {title}", *table(rows, width, indent="    ", wrapped=(1, 2))]
 
 
-def _remains(book: Book, now: Situation, route: Route, units: Units, width: int) -> Iterator[str]:
+def _remains(
+    book: Book, now: Situation, route: Route, flame: RouteFlame, units: Units, width: int
+) -> Iterator[str]:
     """Yield what is to be said of the finished lamp; what is not known stands above."""
-    for finding in route.findings:
+    for finding in all_findings(route, flame):
         if finding.rule == "stands":
             yield from paragraph(_stands(finding, units), width, "  - ", "    ")
         elif finding.severity not in (Severity.GOOD, Severity.UNKNOWN):
             yield from finding_lines(finding, units, width)
     gained = light_gained(book, now, route)
-    if gained.points:
+    if flame.light is None and gained.points:
         words = light_words(gained.points)
         yield f"  - {words[:1].upper()}{words[1:]} than {_AGAINST[gained.against]}."
 

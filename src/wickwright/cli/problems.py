@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from wickwright.answers.plain import plain_fault
+from wickwright.answers.plain_book import plain_fault
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.cli.desk import UnusableError
 from wickwright.terms.units import UnitsError

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -26,13 +26,16 @@ if TYPE_CHECKING:
     from wickwright.catalogue.records import Book, Part, Port
     from wickwright.fit.classes import Classes, PortClass
     from wickwright.fit.joints.verdict import Fit
+    from wickwright.fit.light import Lights
     from wickwright.fit.search.tree import Tree
 
 __all__ = [
     "GLASSY",
     "HEATED",
     "KIND_BITS",
+    "KIND_NUMBERS",
     "LENGTH_UNIT",
+    "LIT",
     "Atom",
     "Compiled",
     "compile_book",
@@ -47,6 +50,9 @@ LENGTH_UNIT = 1e-4
 
 KIND_NUMBERS: dict[str, int] = {kind: at for at, kind in enumerate(KINDS)}
 KIND_BITS: dict[str, int] = {kind: 1 << at for kind, at in KIND_NUMBERS.items()}
+LIT = ("burner", "chimney", "mantle")
+"""Kinds that give their light together, where somebody can say how much."""
+
 HEATED = frozenset({"chimney", "shade"})
 """Kinds that stand in the heat of the burner below them and must be rated for it."""
 
@@ -81,6 +87,11 @@ class Compiled:
         Judged pairs, for the next edition of the book.
     together : frozenset of pairs of PortClass
         Ports that left the works joined though their sizes cannot tell.
+    masks : dict
+        What may be bought and used, by all that decides it.
+    lights : dict
+        Who knows how bright parts are together, by place and room; kept by whoever hands
+        them in.
     """
 
     book: Book
@@ -93,6 +104,7 @@ class Compiled:
     verdicts: Verdicts
     together: frozenset[tuple[PortClass, PortClass]] = frozenset()
     masks: dict[Hashable, tuple[bytes, bytes, tuple[Hashable, ...]]] = field(default_factory=dict)
+    lights: dict[Hashable, Lights] = field(default_factory=dict)
 
     @cached_property
     def flags(self) -> Flags:
@@ -103,6 +115,16 @@ class Compiled:
     def tree(self) -> Tree:
         """The compiled tree."""
         return self.memory.tree
+
+    @cached_property
+    def unlit(self) -> Memory:
+        """The compiled tree where what gives light together has no bonus of its own."""
+        lit = {KIND_NUMBERS[kind] for kind in LIT}
+        candidates = [
+            replace(it, bonus=0) if it.bonus and it.kind in lit else it
+            for it in self.tree.candidates
+        ]
+        return Memory(replace(self.tree, candidates=candidates, groups={}))
 
     @cached_property
     def joiner(self) -> Joiner:

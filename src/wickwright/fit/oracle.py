@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from wickwright.fit.light import findable, searched
 from wickwright.fit.request import Claim, queries_of
 from wickwright.fit.search.labels import unbeaten
-from wickwright.fit.search.possible import possible
 from wickwright.fit.search.query import PACKING, Found, GaveUp
-from wickwright.fit.search.solve import solve
 from wickwright.fit.search.tree import Admits
 from wickwright.fit.search.whynot import conflict, ways_out
 
@@ -31,7 +30,7 @@ def solved(
     """Find every unbeaten way, unweighed parts in hand among them."""
     ways: list[Way] = []
     for query in queries_of(compiled, now, claims, admits=admits):
-        outcome = solve(compiled.memory, query)
+        outcome = searched(compiled, now, query)
         if isinstance(outcome, GaveUp):
             return outcome
         ways += outcome.ways
@@ -140,7 +139,7 @@ class Oracle:
         )
         found = self._asked.get(key)
         if found is None:
-            outcome = possible(self.compiled.memory, query)
+            outcome = findable(self.compiled, self.now, query)
             self.gave_up |= isinstance(outcome, GaveUp)
             found = self._asked[key] = outcome is not False
         return found

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Lamp, Part, Wish
     from wickwright.fit.compiled import Compiled
+    from wickwright.fit.light import Lights
 
 __all__ = ["Claim", "Request", "Situation", "claims_of", "queries_of", "query_of", "situation"]
 
@@ -106,6 +107,8 @@ class Situation:
         Kinds of accessory that must not disappear.
     replaces : tuple of str
         Kinds lost that must be made good.
+    lights : Lights or None
+        Who knows how bright parts are together there; None goes by the book's light points.
     """
 
     request: Request
@@ -115,13 +118,19 @@ class Situation:
     service: Service
     keeps: tuple[str, ...]
     replaces: tuple[str, ...]
+    lights: Lights | None = None
+
+    @property
+    def before(self) -> tuple[Part, ...]:
+        """The parts of the lamp as it was, lost ones included."""
+        return (*(it.part for it in self.now.walk()), *self.now.loose)
 
     def owned_of(self, kind: str) -> Part | None:
         """Return the part of a kind the caller has."""
         return next((part for part in self.owned if part.kind == kind), None)
 
 
-def situation(compiled: Compiled, request: Request) -> Situation:
+def situation(compiled: Compiled, request: Request, lights: Lights | None = None) -> Situation:
     """Look at what a caller has.
 
     Parameters
@@ -130,6 +139,8 @@ def situation(compiled: Compiled, request: Request) -> Situation:
         The book.
     request : Request
         What the caller has and wants.
+    lights : Lights or None
+        Who knows how bright parts are together where the lamp stands.
 
     Returns
     -------
@@ -152,6 +163,7 @@ def situation(compiled: Compiled, request: Request) -> Situation:
         service=_service(before, book.lamps[request.lamp].service),
         keeps=_kept(now, _needs(book.lamps[request.lamp], request, by_kind), lost),
         replaces=gone,
+        lights=lights,
     )
 
 

@@ -9,10 +9,10 @@ from wickwright.catalogue.assembly import Assembly, Mounted
 from wickwright.catalogue.records import Status
 from wickwright.fit.audit import audit, called
 from wickwright.fit.flags import buyable, weighed
+from wickwright.fit.light import gained, searched
 from wickwright.fit.oracle import Oracle, solved
 from wickwright.fit.request import Claim, claims_of, query_of, situation
 from wickwright.fit.search.query import Aim, GaveUp, How
-from wickwright.fit.search.solve import solve
 from wickwright.fit.search.tree import Admits
 from wickwright.terms.finding import Finding, Quantity, Severity
 
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
+    from wickwright.fit.light import Lights
     from wickwright.fit.request import Request, Situation
     from wickwright.fit.search.query import Way
     from wickwright.fit.search.tree import Node
@@ -170,7 +171,7 @@ Answer = Routes | Impossible | NotKnown | Gave
 """What comes of a request; four different things."""
 
 
-def routes(compiled: Compiled, request: Request) -> Answer:
+def routes(compiled: Compiled, request: Request, lights: Lights | None = None) -> Answer:
     """Find every unbeaten route from what a caller has to what is wanted.
 
     Parameters
@@ -179,15 +180,17 @@ def routes(compiled: Compiled, request: Request) -> Answer:
         The book.
     request : Request
         What the caller has and wants.
+    lights : Lights or None
+        Who knows how bright parts are together there; None goes by the book's light points.
 
     Returns
     -------
     Answer
         The routes; or why there is none, what is not known, or that the search gave up.
     """
-    now = situation(compiled, request)
+    now = situation(compiled, request, lights)
     claims = claims_of(compiled, now)
-    sure = solve(compiled.memory, query_of(compiled, now, claims))
+    sure = searched(compiled, now, query_of(compiled, now, claims))
     if isinstance(sure, GaveUp):
         return Gave(now, sure.looked_at)
     if sure.ways and all(weighed(part) for part in now.owned):
@@ -204,7 +207,11 @@ def routes(compiled: Compiled, request: Request) -> Answer:
 
 
 def _told(compiled: Compiled, now: Situation, ways: Sequence[Way]) -> tuple[Route, ...]:
-    return tuple(route_of(compiled, now, way) for way in ways)
+    placed = [[compiled.parts[number] for number, _ in _placed(way.root)] for way in ways]
+    light = gained(now, placed)
+    return tuple(
+        _told_of(compiled, now, way, points) for way, points in zip(ways, light, strict=True)
+    )
 
 
 def route_of(compiled: Compiled, now: Situation, way: Way) -> Route:
@@ -224,6 +231,11 @@ def route_of(compiled: Compiled, now: Situation, way: Way) -> Route:
     Route
         What to buy, keep and put away, with all findings on the finished lamp.
     """
+    (route,) = _told(compiled, now, [way])
+    return route
+
+
+def _told_of(compiled: Compiled, now: Situation, way: Way, light: int) -> Route:
     request = now.request
     assembly = Assembly(_mounted(compiled, way.root, None, None))
     by_how: dict[How, list[Part]] = {how: [] for how in How}
@@ -239,7 +251,7 @@ def route_of(compiled: Compiled, now: Situation, way: Way) -> Route:
         aside=tuple(part for part in now.owned if part.id not in kept),
         price=sum(part.price or 0 for part in by_how[How.BOUGHT]),
         dying=tuple(part for part in finished if part.status is not Status.MADE),
-        light=sum(part.light for part in finished) - now.light,
+        light=light,
         assembly=assembly,
         findings=audit(assembly, lamp, request.place, compiled.joiner)
         + tuple(_dying(compiled, by_how[How.BOUGHT])),

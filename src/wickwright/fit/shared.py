@@ -12,16 +12,17 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from wickwright.fit.light import searched
 from wickwright.fit.request import claims_of, query_of, situation
 from wickwright.fit.routes import Routes, route_of, routes
 from wickwright.fit.search.query import Found, How
-from wickwright.fit.search.solve import solve
 
 if TYPE_CHECKING:
     from collections.abc import Container, Hashable, Iterator, Sequence
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
+    from wickwright.fit.light import Lights
     from wickwright.fit.request import Request, Situation
     from wickwright.fit.routes import Answer, Route
     from wickwright.fit.search.query import Query, Way
@@ -79,7 +80,9 @@ class _Case:
     query: Query
 
 
-def serving_all(compiled: Compiled, requests: Sequence[Request]) -> Shared:
+def serving_all(
+    compiled: Compiled, requests: Sequence[Request], lights: Lights | None = None
+) -> Shared:
     """Find what serves every lamp a caller may have.
 
     Parameters
@@ -87,15 +90,17 @@ def serving_all(compiled: Compiled, requests: Sequence[Request]) -> Shared:
     compiled : Compiled
         The book.
     requests : sequence of Request
-        The same wish for each lamp it could be.
+        The same wish, at the same place, for each lamp it could be.
+    lights : Lights or None
+        Who knows how bright parts are together there; None goes by the book's light points.
 
     Returns
     -------
     Shared
         Each lamp's own answer, which lamps are served alike, and what serves all.
     """
-    answers = tuple(routes(compiled, request) for request in requests)
-    cases = [_case(compiled, request) for request in requests]
+    answers = tuple(routes(compiled, request, lights) for request in requests)
+    cases = [_case(compiled, request, lights) for request in requests]
     found: list[_Bought] = []
     complete = True
     if requests and all(isinstance(answer, Routes) for answer in answers):
@@ -106,8 +111,8 @@ def serving_all(compiled: Compiled, requests: Sequence[Request]) -> Shared:
     return Shared(answers, _groups(answers), _affordable(requests, told), complete)
 
 
-def _case(compiled: Compiled, request: Request) -> _Case:
-    now = situation(compiled, request)
+def _case(compiled: Compiled, request: Request, lights: Lights | None) -> _Case:
+    now = situation(compiled, request, lights)
     return _Case(now, query_of(compiled, now, claims_of(compiled, now)))
 
 
@@ -176,7 +181,8 @@ def _ways(
     compiled: Compiled, case: _Case, buyable: bytes, kinds: Container[int], why: Hashable
 ) -> tuple[Way, ...]:
     masks = tuple((mask, why) if at in kinds else mask for at, mask in enumerate(case.query.masks))
-    outcome = solve(compiled.memory, replace(case.query, buyable=buyable, masks=masks))
+    query = replace(case.query, buyable=buyable, masks=masks)
+    outcome = searched(compiled, case.now, query)
     if not isinstance(outcome, Found):
         raise _GaveUp
     return outcome.ways

@@ -89,6 +89,7 @@ class Memory:
     _numbers: dict[Hashable, int] = field(default_factory=dict)
     _labels: dict[tuple[tuple[Aim, ...], How], list[int]] = field(default_factory=dict)
     _gives: dict[Admits, list[int]] = field(default_factory=dict)
+    _of_kind: dict[int, frozenset[int]] = field(default_factory=dict)
 
     def number(self, content: Hashable) -> int:
         """Return a small number for some content, the same for equal content."""
@@ -227,6 +228,15 @@ class Memory:
         return [
             _best_bonus(self.tree, socket, 0, known) for socket in range(len(self.tree.sockets))
         ]
+
+    def of_kind(self, kind: int) -> frozenset[int]:
+        """Return the candidates of a kind."""
+        found = self._of_kind.get(kind)
+        if found is None:
+            candidates = enumerate(self.tree.candidates)
+            found = frozenset(number for number, it in candidates if it.kind == kind)
+            self._of_kind[kind] = found
+        return found
 
     @cached_property
     def bonus_kinds(self) -> int:
