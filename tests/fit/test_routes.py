@@ -596,7 +596,7 @@ def test_a_reason_not_searched_to_the_end_says_so(monkeypatch: pytest.MonkeyPatc
     """A reason that names too much would be told as the whole truth."""
     request = Request("table", NEW_CHIMNEY, budget=6299)
     assert _impossible(request).complete
-    monkeypatch.setattr("wickwright.fit.oracle.possible", _tired)
+    monkeypatch.setattr("wickwright.fit.light.possible", _tired)
     tired = _impossible(request)
     assert not tired.complete
     assert Claim("budget") in tired.because

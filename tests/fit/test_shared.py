@@ -10,17 +10,17 @@ from tests.support.small_book import PARTS, compiled_small, small_book, wish
 
 from wickwright.catalogue.records import Ask, Book, Status
 from wickwright.fit.compiled import Compiled, compile_book
+from wickwright.fit.light import searched
 from wickwright.fit.request import Request
 from wickwright.fit.routes import Impossible, Routes, routes
 from wickwright.fit.search.query import Found, GaveUp
-from wickwright.fit.search.solve import solve
 from wickwright.fit.shared import Purchase, serving_all
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from wickwright.catalogue.records import Part
-    from wickwright.fit.search.memory import Memory
+    from wickwright.fit.request import Situation
     from wickwright.fit.search.query import Query
 
 NEW_CHIMNEY = wish(Ask("renew", "chimney"))
@@ -109,11 +109,13 @@ def test_a_search_for_what_serves_all_that_gave_up_says_so(
     for allowed in range(6):
         left = [allowed]
 
-        def tiring(memory: Memory, query: Query, left: list[int] = left) -> Found | GaveUp:
+        def tiring(
+            compiled: Compiled, now: Situation, query: Query, left: list[int] = left
+        ) -> Found | GaveUp:
             left[0] -= 1
-            return solve(memory, query) if left[0] >= 0 else GaveUp(1)
+            return searched(compiled, now, query) if left[0] >= 0 else GaveUp(1)
 
-        monkeypatch.setattr("wickwright.fit.shared.solve", tiring)
+        monkeypatch.setattr("wickwright.fit.shared.searched", tiring)
         found = serving_all(compiled_small(), [OLD, NEW])
         assert whole.complete
         assert not found.complete
