@@ -341,3 +341,54 @@ def test_the_tip_limit_and_the_units_are_taken_from_either_side_of_the_command()
     assert before == after == around
     assert "at 5,577 ft" in before.out
     assert "limit 6.0°" in before.out
+
+
+NO_PLACE = """\
+Dunlin table lamp (DU-401) at sea level: A new one for the smoke bell
+
+It cannot be done.
+This cannot be had:
+  - the smoke bell is a new one
+because
+  - there is no place for a bell on this lamp: it goes on a hanging frame or
+    bracket
+
+The nearest that can be done:
+  - leave the lamp as it is: nothing to buy
+"""
+
+NO_BURNER = """\
+This cannot be had:
+  - the lamp carries a shade
+because
+  - no burner that fits your font, Sheltie font, small (FO-6130), can carry a
+    shade
+
+The nearest that can be done:
+  - leave the lamp as it is: nothing to buy
+"""
+
+
+def test_a_part_without_a_place_is_told_with_where_it_goes() -> None:
+    """If this failed, 'it cannot be that the smoke bell is a new one' would be read out."""
+    found = said("fit", "DU-401", "renew-bell")
+    assert (found.code, found.out) == (1, NO_PLACE)
+    why = json.loads(said("fit", "DU-401", "renew-bell", "--json").out)["why_not"]
+    assert why["says"] == (
+        "It cannot be that the smoke bell is a new one: there is no place for a bell on this "
+        "lamp: it goes on a hanging frame or bracket."
+    )
+
+
+def test_a_joint_that_keeps_a_part_off_says_which() -> None:
+    """If this failed, a caller who asks for a shade would hear of the font's thread."""
+    assert said("fit", "TU-604", "add-shade").out.endswith(NO_BURNER)
+
+
+def test_only_what_the_cheapest_way_needs_is_measured() -> None:
+    """If this failed, a caller would be sent to measure parts of ways nobody takes."""
+    short = said("fit", "TY-101", "renew-burner", "--have", "FO-1160").out
+    assert short.count("Measure, and enter in the fit book:") == 1
+    full = said("fit", "TY-101", "renew-burner", "--have", "FO-1160", "--all").out
+    assert "For way 1: measure, and enter in the fit book:" in full
+    assert "For way 2: measure, and enter in the fit book:" in full

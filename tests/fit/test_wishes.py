@@ -7,7 +7,7 @@ from tests.support.small_book import PARTS, compiled_small, foot, lamp, part, wi
 
 from wickwright.catalogue.records import Ask, Part, Service
 from wickwright.fit.request import Request, situation
-from wickwright.fit.wishes import passes, resolved
+from wickwright.fit.wishes import is_open, passes, resolved
 
 SHADE = replace(
     part("S", "shade", foot(75), price=100),
@@ -65,15 +65,34 @@ def test_only_and_never_read_a_column(field: str, test: str, value: str, *, held
     assert passes(SHADE, replace(ask, ask="never")) is not held
 
 
-@pytest.mark.parametrize(
-    "field", ["style", "from", "to", "height", "heat_rating", "joint", "service"]
-)
+@pytest.mark.parametrize("field", ["style", "from", "to", "joint", "service"])
 @pytest.mark.parametrize("word", ["only", "never"])
 def test_a_blank_column_is_not_judged(field: str, word: str) -> None:
     """A part that suits any style, or whose years nobody knows, would be forbidden."""
     test, value = ("is", "oil") if field in ("style", "joint", "service") else ("at least", "1")
-    value = "1 mm" if field == "height" else value
-    assert passes(PLAIN, replace(_only(field, test, value), ask=word))
+    ask = replace(_only(field, test, value), ask=word)
+    assert passes(PLAIN, ask)
+    assert not is_open(PLAIN, ask)
+
+
+@pytest.mark.parametrize(
+    ("field", "test", "value"),
+    [
+        ("height", "at least", "1 mm"),
+        ("heat_rating", "at least", "1"),
+        ("material", "is", "glass"),
+    ],
+)
+@pytest.mark.parametrize("word", ["only", "never"])
+def test_a_blank_measure_is_not_known(field: str, test: str, value: str, word: str) -> None:
+    """Glass that nobody rated would be sold as rated, and glass of no known kind as any."""
+    ask = replace(_only(field, test, value), ask=word)
+    blank = replace(PLAIN, material="")
+    assert is_open(blank, ask)
+    assert not passes(blank, ask)
+    assert passes(blank, ask, unsure=True)
+    assert passes(blank, replace(ask, kind="")), "an ask of every part speaks of those measured"
+    assert passes(blank, replace(ask, kind="chimney"))
 
 
 def test_other_kinds_are_left_alone() -> None:

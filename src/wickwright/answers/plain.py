@@ -18,6 +18,7 @@ from wickwright.answers.route_flames import all_findings, route_flames
 from wickwright.answers.wording import (
     claim_words,
     give_up_words,
+    kept_off,
     sentence,
     why_not_words,
 )
@@ -296,7 +297,7 @@ def _why_not(answer: Impossible, units: Units) -> dict[str, Plain]:
             {
                 "sort": claim.sort,
                 "subject": claim.subject,
-                "says": claim_words(claim, answer.now, answer.blocked),
+                "says": claim_words(claim, answer.now, answer.blocked, kept_off(answer)),
             }
             for claim in answer.because
         ],

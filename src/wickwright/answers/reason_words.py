@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from wickwright.answers.reasons import Reason, Why
 from wickwright.answers.wording import light_words, sentence
 from wickwright.catalogue.records import Status
+from wickwright.fit.wishes import is_open
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -101,7 +102,11 @@ def _asked(reason: Reason, _units: Units) -> str:
 
 
 def _only(reason: Reason, _units: Units) -> str:
-    return f"so that {reason.ask.says if reason.ask else 'the wish is met'}"
+    says = f"so that {reason.ask.says if reason.ask else 'the wish is met'}"
+    if reason.ask and reason.other and is_open(reason.other, reason.ask):
+        column = reason.ask.field.replace("_", " ")
+        return f"{says}: the {column} of your {_called(reason.other)} is not known"
+    return says
 
 
 def _fresh(reason: Reason, _units: Units) -> str:

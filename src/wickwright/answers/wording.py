@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from wickwright.answers.rule_book import rule_of
-from wickwright.fit.audit import called
+from wickwright.fit.audit import CARRIERS, called
 from wickwright.fit.rules import SIZES, UNMEASURED
 from wickwright.terms.units import say
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.request import Claim, Situation
-    from wickwright.fit.routes import Impossible
+    from wickwright.fit.routes import Impossible, WayOut
     from wickwright.terms.finding import Fact, Finding
     from wickwright.terms.units import Units
 
@@ -25,7 +25,10 @@ __all__ = [
     "Sentence",
     "claim_words",
     "give_up_words",
+    "kept_off",
+    "leaves_it",
     "light_words",
+    "nowhere_words",
     "sentence",
     "why_not_words",
 ]
@@ -108,7 +111,9 @@ LAWS = frozenset({"heat", "draft", "tip", "joint"})
 """Sorts of claim nobody may give up: they are laws of the parts, not wishes."""
 
 
-def claim_words(claim: Claim, now: Situation, blocked: Sequence[Part] = ()) -> str:
+def claim_words(
+    claim: Claim, now: Situation, blocked: Sequence[Part] = (), wanted: str = ""
+) -> str:
     """Put a claim into words, as a fact that cannot hold together with others.
 
     Parameters
@@ -119,6 +124,8 @@ def claim_words(claim: Claim, now: Situation, blocked: Sequence[Part] = ()) -> s
         The request, looked at.
     blocked : sequence of Part
         Parts that would do and cannot be had.
+    wanted : str
+        The kind that the joints alone keep off the lamp, see :func:`kept_off`.
 
     Returns
     -------
@@ -131,13 +138,14 @@ def claim_words(claim: Claim, now: Situation, blocked: Sequence[Part] = ()) -> s
     if claim.sort == "available":
         return _scarce(claim.subject, blocked)
     if claim.sort == "joint":
-        return _joint_words(claim, now)
+        return _joint_words(claim, now, wanted)
     if claim.sort == "service":
         return _SERVICES[claim.subject]
     return now.request.wish.asks[claim.index].says or f"you ask for a {claim.subject}"
 
 
 _CLAUSES = {
+    "form": "it stays a {kind} lamp",
     "keep": "the lamp keeps a {kind}",
     "replace": "the lost {kind} is made good",
     "budget": "it stays within the budget",
@@ -158,12 +166,85 @@ def _scarce(kind: str, blocked: Sequence[Part]) -> str:
     return f"{', '.join(called(part) for part in named)} {verb} {gone}"
 
 
-def _joint_words(claim: Claim, now: Situation) -> str:
+def _joint_words(claim: Claim, now: Situation, wanted: str) -> str:
     below, above = claim.subject.split(": ")
-    owner = now.owned_of(below)
+    owner, stander = now.owned_of(below), now.owned_of(above)
+    if owner is not None and wanted not in ("", above):
+        return f"no {above} that fits your {below}, {called(owner)}, can carry a {wanted}"
     if owner is not None:
         return f"your {below}, {called(owner)}, takes only a {above} that fits it"
+    if stander is not None:
+        return f"your {above}, {called(stander)}, goes only on a {below} that fits it"
     return f"a {below} takes only a {above} that fits it"
+
+
+def kept_off(answer: Impossible) -> str:
+    """Return the kind that is wanted and that one joint alone keeps off the lamp.
+
+    Parameters
+    ----------
+    answer : Impossible
+        The answer.
+
+    Returns
+    -------
+    str
+        Blank unless what cannot all hold is that the lamp has a part of a kind, and that the
+        parts of one joint fit each other.
+    """
+    joints = [claim for claim in answer.because if claim.sort == "joint"]
+    kinds = {claim.subject for claim in answer.because if claim.sort in _HAVING}
+    if len(joints) == 1 and len(kinds) == 1 and all(_has(one, answer) for one in answer.because):
+        return kinds.pop()
+    return ""
+
+
+_HAVING = ("ask", "replace", "keep")
+
+
+def _has(claim: Claim, answer: Impossible) -> bool:
+    """Tell whether a claim is a joint, or is that the lamp has a part of a kind."""
+    if claim.sort != "ask":
+        return claim.sort in ("joint", *_HAVING)
+    return answer.now.request.wish.asks[claim.index].ask in ("renew", "present")
+
+
+def nowhere_words(answer: Impossible) -> str:
+    """Say that a part which is wanted has no place on the lamp.
+
+    Parameters
+    ----------
+    answer : Impossible
+        The answer.
+
+    Returns
+    -------
+    str
+        A clause without a full stop; blank where there is another reason.
+    """
+    if len(answer.because) != 1:
+        return ""
+    (claim,) = answer.because
+    if claim.sort not in _HAVING or not _has(claim, answer) or claim.subject not in CARRIERS:
+        return ""
+    kind = claim.subject
+    return f"there is no place for a {kind} on this lamp: it goes on {CARRIERS[kind]}"
+
+
+def leaves_it(out: WayOut) -> bool:
+    """Tell whether a way out gives up what was asked and leaves the lamp as it is.
+
+    Parameters
+    ----------
+    out : WayOut
+        What would be possible if something were given up.
+
+    Returns
+    -------
+    bool
+        True where nothing is bought and only asks are given up.
+    """
+    return not out.buy and all(claim.sort == "ask" for claim in out.give_up)
 
 
 def why_not_words(answer: Impossible) -> str:
@@ -181,7 +262,10 @@ def why_not_words(answer: Impossible) -> str:
     """
     if not answer.because:
         return "Nothing in the fit book makes this lamp complete, whatever is given up."
-    clauses = [claim_words(claim, answer.now, answer.blocked) for claim in answer.because]
+    wanted = kept_off(answer)
+    clauses = [claim_words(one, answer.now, answer.blocked, wanted) for one in answer.because]
+    if nowhere := nowhere_words(answer):
+        return f"It cannot be that {clauses[0]}: {nowhere}."
     if len(clauses) == 1:
         return f"It cannot be that {clauses[0]}."
     return f"These cannot all hold: {'; '.join(clauses)}."

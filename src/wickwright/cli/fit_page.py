@@ -74,7 +74,7 @@ def fit_page(
         case Gave():
             return lines + gave_up_lines(answer, width)
         case NotKnown():
-            lines += [*measurement_lines(answer, units, width), ""]
+            lines += [*measurement_lines(answer, units, width, in_full=in_full), ""]
     lines += _routes_lines(compiled, answer, units, width, in_full=in_full, why=why)
     return [*lines, "", *cautions(usual_cautions(answer.now), width)]
 
@@ -116,7 +116,7 @@ def _routes_lines(
     why: bool,
 ) -> list[str]:
     ways, now = answer.routes, answer.now
-    heads = _heads(len(ways), sure=isinstance(answer, Routes))
+    heads = _heads(answer)
     shown = ways if in_full else ways[:1]
     flames = route_flames(compiled, now, shown)
     lines: list[str] = []
@@ -140,12 +140,15 @@ def price_words(price: int, count: int, units: Units) -> str:
     return f"{money(price, units)} a lamp, {bare_money(price * count)} in all"
 
 
-def _heads(count: int, *, sure: bool) -> Iterator[str]:
+def _heads(answer: Routes | NotKnown) -> Iterator[str]:
     """Name the routes one after the other."""
-    if sure:
+    count = len(answer.routes)
+    if isinstance(answer, Routes):
         yield "What to send" if count == 1 else f"What to send (the cheapest of {count} ways)"
     else:
-        yield "What would do if those fit"
+        unknown = (one for one in answer.routes[0].findings if one.severity is Severity.UNKNOWN)
+        joints = any(one.rule.startswith("joint-") for one in unknown)
+        yield f"What would do if {'those fit' if joints else 'that is so'}"
     for at in range(2, count + 1):
         yield f"Way {at} of {count}"
 

@@ -4,16 +4,24 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.wording import LAWS, claim_words, give_up_words, sentence
+from wickwright.answers.wording import (
+    LAWS,
+    claim_words,
+    give_up_words,
+    kept_off,
+    leaves_it,
+    nowhere_words,
+    sentence,
+)
 from wickwright.cli.layout import bullet, paragraph, right
 from wickwright.cli.words import availability, finding_lines, listed, money
 from wickwright.fit.audit import called
 from wickwright.terms.finding import Severity
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
-    from wickwright.fit.routes import Gave, Impossible, NotKnown, WayOut
+    from wickwright.fit.routes import Gave, Impossible, NotKnown, Route, WayOut
     from wickwright.terms.finding import Finding
     from wickwright.terms.units import Units
 
@@ -53,6 +61,8 @@ def _because(answer: Impossible, units: Units, width: int) -> Iterator[str]:
         yield from paragraph(_NOTHING_HELPS, width)
         return
     wanted, laws = _words(answer, laws=False), _words(answer, laws=True)
+    if nowhere := nowhere_words(answer):
+        laws = [nowhere]
     if len(wanted) + len(laws) == 1:
         yield "It cannot be that"
     elif wanted:
@@ -70,12 +80,15 @@ def _because(answer: Impossible, units: Units, width: int) -> Iterator[str]:
 
 def _words(answer: Impossible, *, laws: bool) -> list[str]:
     claims = (claim for claim in answer.because if (claim.sort in LAWS) is laws)
-    return [*dict.fromkeys(claim_words(one, answer.now, answer.blocked) for one in claims)]
+    kind = kept_off(answer)
+    return [*dict.fromkeys(claim_words(one, answer.now, answer.blocked, kind) for one in claims)]
 
 
 def _offer(words: str, out: WayOut, units: Units, width: int) -> list[str]:
     """One thing to give up, and what is sent then."""
     sent = [called(part) for part in out.buy if part not in out.elsewhere]
+    if leaves_it(out):
+        return bullet("leave the lamp as it is: nothing to buy", width)
     if out.elsewhere:
         says = f"find {listed([called(part) for part in out.elsewhere])} elsewhere: we have none"
     else:
@@ -90,30 +103,44 @@ def _offer(words: str, out: WayOut, units: Units, width: int) -> list[str]:
     return lines
 
 
-def measurement_lines(answer: NotKnown, units: Units, width: int) -> list[str]:
-    """Say which measurements would settle it."""
-    findings = [
-        finding
-        for route in answer.routes
-        for finding in route.findings
-        if finding.severity is Severity.UNKNOWN
-    ]
+def measurement_lines(
+    answer: NotKnown, units: Units, width: int, *, in_full: bool = False
+) -> list[str]:
+    """Say which measurements would settle it: those of the cheapest way, or of every way."""
+    shown = answer.routes if in_full else answer.routes[:1]
     lines = paragraph("It depends on something nobody has measured.", width)
-    lines += [*_measure(findings, width)]
+    for at, route in enumerate(shown, start=1):
+        many = f"For way {at}: measure" if len(shown) > 1 else "Measure"
+        lines += _measure(f"{many}, and enter in the fit book:", _unknown(route), width)
+    if _asks_for_more(answer, shown):
+        lines += paragraph("The other ways need other figures; '--all' names them.", width)
     lines.append("Why:")
-    for finding in _once(findings):
+    for finding in _once(one for route in shown for one in _unknown(route)):
         lines += finding_lines(finding, units, width)
     return lines
+
+
+def _unknown(route: Route) -> list[Finding]:
+    return [one for one in route.findings if one.severity is Severity.UNKNOWN]
+
+
+def _asks_for_more(answer: NotKnown, shown: Sequence[Route]) -> bool:
+    """Tell whether a way that is not shown needs a figure that no way shown needs."""
+    told, every = (
+        {text for route in routes for one in _unknown(route) for text in _wanted(one)}
+        for routes in (shown, answer.routes)
+    )
+    return bool(every - told)
 
 
 def _once(findings: Iterable[Finding]) -> list[Finding]:
     return [*{(finding.rule, finding.parts): finding for finding in findings}.values()]
 
 
-def _measure(findings: Iterable[Finding], width: int) -> Iterator[str]:
+def _measure(head: str, findings: Iterable[Finding], width: int) -> Iterator[str]:
     wanted = dict.fromkeys(text for finding in _once(findings) for text in _wanted(finding))
     if wanted:
-        yield "Measure, and enter in the fit book:"
+        yield head
         for text in wanted:
             yield from bullet(text, width)
 
@@ -126,6 +153,8 @@ def _wanted(finding: Finding) -> Iterator[str]:
         yield f"{column} of {finding.facts[side]}"
     if finding.rule == "heat-unknown":
         yield f"heat rating of {finding.facts['part']}: ask its maker"
+    if finding.rule == "ask-unknown":
+        yield f"{finding.facts['column']} of {finding.facts['part']}"
     if finding.rule == "draft-unknown":
         yield f"height of {finding.facts['part']}"
     if finding.rule == "unweighed":

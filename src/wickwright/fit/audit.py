@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from wickwright.fit.settings import Settings
     from wickwright.terms.finding import Fact
 
-__all__ = ["audit", "called", "fill_word"]
+__all__ = ["CARRIERS", "audit", "called", "fill_word"]
 
 
 def called(part: Part) -> str:
@@ -95,7 +95,7 @@ def _homeless(assembly: Assembly) -> Iterator[Finding]:
             yield Finding("no-place", Severity.FAULT, (part.id,), facts)
 
 
-_CARRIERS = {
+CARRIERS = {
     "shade": "a shade holder",
     "chimney": "a gallery",
     "gallery": "a burner",
@@ -107,10 +107,11 @@ _CARRIERS = {
     "burner": "a font",
     "tool": "a burner",
 }
+"""What each kind of part stands on, in words."""
 
 
 def _carriers(part: Part) -> str:
-    return _CARRIERS.get(part.kind, "its counterpart")
+    return CARRIERS.get(part.kind, "its counterpart")
 
 
 def _mixed(assembly: Assembly) -> Iterator[Finding]:

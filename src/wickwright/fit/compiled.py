@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.records import KINDS, Need, Status
+from wickwright.catalogue.succession import successions
 from wickwright.fit.assemble import assemble
 from wickwright.fit.classes import Verdicts, port_class, port_classes, unmeasured
 from wickwright.fit.flags import Flags
@@ -153,6 +154,21 @@ class Compiled:
                 if math.isfinite(reach):
                     found[self.numbers[part.id]] = math.floor(reach / slope / LENGTH_UNIT)
         return found
+
+    @cached_property
+    def forms(self) -> dict[str, frozenset[str]]:
+        """Forms of lamp each base makes, by the lamps it or what it replaced was sold on.
+
+        A base that was sold on none is left out: nobody wrote down what it makes.
+        """
+        found: dict[str, set[str]] = {}
+        for lamp in self.book.lamps.values():
+            for number in lamp.as_sold:
+                part = self.book.parts[number]
+                if part.kind == "base":
+                    for one in (part, *(step.new for step in successions(self.book, part))):
+                        found.setdefault(one.id, set()).add(lamp.form.value)
+        return {base: frozenset(forms) for base, forms in found.items()}
 
     def sold(self, lamp: str) -> Assembly:
         """Return a lamp as it left the works."""

@@ -68,7 +68,7 @@ class Flags:
     """
 
     parts: Sequence[Part]
-    _asks: dict[Ask, int] = field(default_factory=dict)
+    _asks: dict[tuple[Ask, bool], int] = field(default_factory=dict)
     _counts: dict[int, int] = field(default_factory=dict)
     _numbers: dict[tuple[int, int], int] = field(default_factory=dict)
 
@@ -91,13 +91,15 @@ class Flags:
     def _bytes(self, number: int) -> bytes:
         return number.to_bytes(len(self.parts), "little")
 
-    def usable(self, tests: Iterable[Ask]) -> bytes:
+    def usable(self, tests: Iterable[Ask], *, unsure: bool = False) -> bytes:
         """Return 1 for each part that may be used under all the asks.
 
         Parameters
         ----------
         tests : iterable of Ask
             ``only``, ``never``, ``absent`` and ``service``, resolved.
+        unsure : bool
+            True to let in parts of which nobody knows whether they meet an ask.
 
         Returns
         -------
@@ -106,13 +108,14 @@ class Flags:
         """
         flags = self._everyone
         for ask in tests:
-            flags &= self._passing(ask)
+            flags &= self._passing(ask, unsure)
         return self._bytes(flags)
 
-    def _passing(self, ask: Ask) -> int:
-        found = self._asks.get(ask)
+    def _passing(self, ask: Ask, unsure: bool) -> int:  # noqa: FBT001
+        found = self._asks.get((ask, unsure))
         if found is None:
-            found = self._asks[ask] = self._number(lambda part: passes(part, ask))
+            found = self._number(lambda part: passes(part, ask, unsure=unsure))
+            self._asks[ask, unsure] = found
         return found
 
     @cached_property

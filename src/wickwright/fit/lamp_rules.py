@@ -44,6 +44,27 @@ RULES: tuple[Rule, ...] = (
         "A lamp that carries both in service.",
     ),
     Rule(
+        "ask-unknown",
+        "A figure that a wish asks for and nobody knows is measured first",
+        "Whether it is so that {says} is not known: the {column} of {part} is blank in the "
+        "fit book.",
+        "A blank may stand for any figure: the part may be the very thing the caller does not "
+        "want.",
+        "Find out the {column} of {part}, and enter it in the fit book.",
+        "book",
+        "Every part with a blank turning out to be as the wish asks.",
+    ),
+    Rule(
+        "other-form",
+        "A new base makes the same form of lamp",
+        "{part} {makes}; this is a {form} lamp.",
+        "A lamp on another base stands or hangs elsewhere, needs other room around it, and may "
+        "need a bell.",
+        "Ask the caller whether it may become another lamp, and where it is to stand.",
+        "book",
+        "A lamp of this model that was sold on that base.",
+    ),
+    Rule(
         "not-on-it",
         "What is named as lost was on the lamp",
         "{part} is named as lost, but was not on the {lamp}: {there}; {effect}.",

@@ -17,7 +17,7 @@ from wickwright.fit.flags import weighed
 from wickwright.fit.place import Place
 from wickwright.fit.search.query import COSTS, Aim, Query
 from wickwright.fit.search.tree import Admits
-from wickwright.fit.wishes import resolved
+from wickwright.fit.wishes import MEASURED, resolved
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Hashable, Mapping, Sequence
@@ -75,7 +75,7 @@ class Claim:
     ----------
     sort : str
         ``ask``, ``service``, ``keep``, ``replace``, ``budget``, ``available``, ``joint``,
-        ``heat``, ``draft`` or ``tip``.
+        ``form``, ``heat``, ``draft`` or ``tip``.
     subject : str
         The kind, joint or ask it is about.
     index : int
@@ -226,6 +226,7 @@ def claims_of(compiled: Compiled, now: Situation) -> tuple[Claim, ...]:
     ]
     claims += [Claim("heat"), Claim("draft"), Claim("tip")]
     claims += [Claim("available", kind) for kind in KINDS]
+    claims += _form_claims(compiled, now)
     claims += [Claim("keep", kind) for kind in now.keeps]
     claims += [Claim("replace", kind) for kind in now.replaces]
     if now.request.budget is not None:
@@ -234,6 +235,16 @@ def claims_of(compiled: Compiled, now: Situation) -> tuple[Claim, ...]:
         claims.append(Claim("service", now.service.value))
     claims += [Claim("ask", ask.kind, at) for at, ask in enumerate(asks)]
     return tuple(claims)
+
+
+def _form_claims(compiled: Compiled, now: Situation) -> list[Claim]:
+    """A lamp that needs a new base keeps its form, unless the wish is about the base."""
+    chosen = any(
+        ask.kind == "base" and ask.ask in ("only", "never") for ask in now.request.wish.asks
+    )
+    if chosen or now.owned_of("base"):
+        return []
+    return [Claim("form", compiled.book.lamps[now.request.lamp].form.value)]
 
 
 def query_of(
@@ -369,15 +380,26 @@ def _masks(
     free = tuple(kind for kind in KINDS if kind not in scarce)
     count = now.request.count
     unweighed = admits is Admits.UNSURE or not _may_tip(compiled, owned)
-    key = (tests, body, free, count, unweighed)
+    unsure = admits is Admits.UNSURE and any(ask.field in MEASURED for ask in tests)
+    form = next((claim.subject for claim in held if claim.sort == "form"), "")
+    key = (tests, body, free, count, unweighed, unsure, form)
     found = compiled.masks.get(key)
     if found is None:
         flags = compiled.flags
-        usable = flags.usable(tests)
-        able = flags.able(usable, body, free, count, unweighed)
+        usable = flags.usable(tests, unsure=unsure)
+        able = _of_form(compiled, form, flags.able(usable, body, free, count, unweighed))
         by_kind = flags.by_kind(able, usable)
         found = compiled.masks[key] = (able, usable, by_kind)
     return found
+
+
+def _of_form(compiled: Compiled, form: str, able: bytes) -> bytes:
+    """Let no base be bought that makes another form of lamp."""
+    can_buy = bytearray(able)
+    for base, forms in compiled.forms.items() if form else ():
+        if form not in forms:
+            can_buy[compiled.numbers[base]] = 0
+    return bytes(can_buy)
 
 
 def _only(

@@ -14,12 +14,13 @@ from wickwright.fit.oracle import Oracle, solved
 from wickwright.fit.request import Claim, claims_of, query_of, situation
 from wickwright.fit.search.query import Aim, GaveUp, How
 from wickwright.fit.search.tree import Admits
+from wickwright.fit.wishes import is_open, resolved
 from wickwright.terms.finding import Finding, Quantity, Severity
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from wickwright.catalogue.records import Part
+    from wickwright.catalogue.records import Lamp, Part
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.light import Lights
     from wickwright.fit.request import Request, Situation
@@ -152,7 +153,8 @@ class NotKnown:
     now : Situation
         The request, looked at.
     routes : tuple of Route
-        What would do if the unknown joints fit; their findings name the measurements.
+        What would do if the unknown joints fit and the blank figures are right; their
+        findings name the measurements.
     """
 
     now: Situation
@@ -254,8 +256,41 @@ def _told_of(compiled: Compiled, now: Situation, way: Way, light: int) -> Route:
         light=light,
         assembly=assembly,
         findings=audit(assembly, lamp, request.place, compiled.joiner)
-        + tuple(_dying(compiled, by_how[How.BOUGHT])),
+        + tuple(_dying(compiled, by_how[How.BOUGHT]))
+        + tuple(_open(lamp, now, finished))
+        + tuple(_formless(compiled, lamp, by_how[How.BOUGHT])),
     )
+
+
+def _open(lamp: Lamp, now: Situation, finished: Sequence[Part]) -> Iterator[Finding]:
+    """Yield the asks of which nobody knows whether the finished lamp meets them."""
+    for ask in now.request.wish.asks:
+        for part in finished:
+            if is_open(part, resolved(ask, lamp, now)):
+                facts: dict[str, Fact] = {
+                    "part": called(part),
+                    "says": ask.says,
+                    "column": ask.field.replace("_", " "),
+                }
+                yield Finding("ask-unknown", Severity.UNKNOWN, (part.id,), facts)
+
+
+_ON_NO_LAMP = "was sold on no lamp of the fit book, which would tell its form"
+
+
+def _formless(compiled: Compiled, lamp: Lamp, bought: Sequence[Part]) -> Iterator[Finding]:
+    """Yield a note on a new base that makes another form of lamp, or nobody knows which."""
+    for part in bought:
+        if part.kind != "base":
+            continue
+        forms = compiled.forms.get(part.id)
+        if forms is None or lamp.form not in forms:
+            facts: dict[str, Fact] = {
+                "part": called(part),
+                "form": lamp.form.value,
+                "makes": f"makes a {' or '.join(sorted(forms))} lamp" if forms else _ON_NO_LAMP,
+            }
+            yield Finding("other-form", Severity.CAUTION, (part.id,), facts)
 
 
 def _dying(compiled: Compiled, bought: Sequence[Part]) -> Iterator[Finding]:

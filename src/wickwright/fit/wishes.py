@@ -13,7 +13,10 @@ if TYPE_CHECKING:
     from wickwright.catalogue.records import Ask, Lamp, Part
     from wickwright.fit.request import Situation
 
-__all__ = ["passes", "resolved"]
+__all__ = ["MEASURED", "is_open", "passes", "resolved"]
+
+MEASURED = frozenset({"height", "heat_rating", "material"})
+"""Columns whose blank means that nobody knows; other blanks mean 'any' or 'still'."""
 
 
 def resolved(ask: Ask, lamp: Lamp, now: Situation) -> Ask:
@@ -45,7 +48,32 @@ def resolved(ask: Ask, lamp: Lamp, now: Situation) -> Ask:
             return ask
 
 
-def passes(part: Part, ask: Ask) -> bool:
+def is_open(part: Part, ask: Ask) -> bool:
+    """Tell whether nobody can say if a part meets an ask.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+    ask : Ask
+        Already resolved.
+
+    Returns
+    -------
+    bool
+        True where the ask names the part's kind and a column of :data:`MEASURED` that is
+        blank there. An ask about every part speaks only of those that have the figure.
+    """
+    return (
+        ask.ask in ("only", "never")
+        and ask.field in MEASURED
+        and ask.kind == part.kind
+        and bool(ask.value)
+        and not any(_COLUMNS[ask.field](part))
+    )
+
+
+def passes(part: Part, ask: Ask, *, unsure: bool = False) -> bool:
     """Tell whether a part may be used under an ask.
 
     Parameters
@@ -54,6 +82,8 @@ def passes(part: Part, ask: Ask) -> bool:
         The part.
     ask : Ask
         ``only``, ``never``, ``absent`` or ``service``, already resolved.
+    unsure : bool
+        What to answer where nobody can say (:func:`is_open`).
 
     Returns
     -------
@@ -68,6 +98,8 @@ def passes(part: Part, ask: Ask) -> bool:
         return False
     if not ask.value:
         return True
+    if is_open(part, ask):
+        return unsure
     held = _held(part, ask)
     return held is None or held is (ask.ask == "only")
 
