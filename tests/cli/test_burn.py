@@ -34,7 +34,8 @@ def test_a_lamp_high_up_is_told_with_every_figure_and_its_error_bar() -> None:
         "  with Kame burner (BU-3200), Chimney, plain foot, standard (CH-3296) and Mantle\n"
         "  on a ring, size 3 (MA-3300)\n\n"
         "  - Mind: Chimney, plain foot, standard (CH-3296) starves Kame burner (BU-3200)\n"
-        "    here: its fullest clean flame gives 65 % of its light at sea level (356 lm);\n"
+        "    here: its fullest clean flame gives 73 % of the 317 lm it gives at sea level\n"
+        "    under the least chimney its maker states; permitted: at least 85 %. Take a\n"
     )
     rows = re.findall(r"^  (\S.*?) {2,}(\S.*?)  ± (\S.*?) {2,}([\d ]+)$", found.out, re.MULTILINE)
     assert [row[0] for row in rows] == [
