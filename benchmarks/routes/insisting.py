@@ -149,9 +149,10 @@ class _Writer:
     def _likeness(self, number: int, part: Part, stands: tuple[int, ...]) -> object:
         it = self.book.parts[number]
         slots = tuple((id(slot.fits), slot.required) for slot in self.book.slots[number])
-        fails = tuple(not passes(part, ask) for ask, _ in self.tests)
+        fails = tuple(not passes(part, ask, unsure=True) for ask, _ in self.tests)
         can = buyable(part, self.now.request.count)
-        return it.kind, stands, slots, it.rises, it.demands, it.brings, fails, can
+        makes = self.compiled.forms.get(part.id)
+        return it.kind, stands, slots, it.rises, it.demands, it.brings, fails, can, makes
 
     def _costs(self, number: int) -> tuple[int, ...]:
         it = self.book.parts[number]
@@ -310,13 +311,17 @@ class _Writer:
             out.clauses += [[-one, -it] for one in kept for it in renewing]
             self._buying(number, part, renewing)
             for ask, literal in self.tests:
-                if not passes(part, ask):
+                if not passes(part, ask, unsure=True):
                     out.any_of([-here, -literal])
 
     def _buying(self, number: int, part: Part, renewing: list[int]) -> None:
         out = self.out
         if not buyable(part, self.now.request.count):
             out.any_of([-out.bought[number], -self.claims[Claim("available", part.kind)]])
+        makes = self.compiled.forms.get(part.id)
+        for claim in (one for one in self.claims if one.sort == "form"):
+            if makes is not None and claim.subject not in makes:
+                out.any_of([-out.bought[number], -self.claims[claim]])
         if part.kind in BODY and any(one.kind == part.kind for one in self.now.owned):
             out.any_of([-out.bought[number], *renewing])
 
