@@ -115,7 +115,7 @@ class Moves:
         """States along the axis."""
         return 2 * len(self.inputs) + 1
 
-    def changes(self, values: Floats) -> list[float]:
+    def changes(self, values: Floats) -> Floats:
         """Return what one standard uncertainty of each number does to an answer.
 
         Parameters
@@ -125,14 +125,12 @@ class Moves:
 
         Returns
         -------
-        list of float
+        array
             By number [unit of the answer].
         """
-        found = []
-        for number, (one, width) in enumerate(zip(self.inputs, self.widths, strict=True)):
-            down, up = float(values[2 * number + 1]), float(values[2 * number + 2])
-            found.append((up - down) / width * one.spread if width else 0.0)
-        return found
+        pairs = zip(self.inputs, self.widths, strict=True)
+        scale = np.array([one.spread / width if width else 0.0 for one, width in pairs])
+        return np.asarray((values[2::2] - values[1::2]) * scale)
 
     def estimate(self, values: Floats, kind: Kind) -> Estimate:
         """Return an answer with its error bar.
@@ -150,11 +148,11 @@ class Moves:
             With the numbers that matter most.
         """
         changes = self.changes(values)
-        drivers = [
-            Driver(one.name, one.says, change, one.source)
-            for one, change in zip(self.inputs, changes, strict=True)
-        ]
-        return combined(float(values[0]), kind, drivers)
+        leading = np.argsort(-np.abs(changes), kind="stable")[:DRIVERS]
+        spread = math.sqrt(math.fsum((changes * changes).tolist()))
+        named = ((self.inputs[at], float(changes[at])) for at in leading)
+        drivers = tuple(Driver(one.name, one.says, by, one.source) for one, by in named if by)
+        return Estimate(float(values[0]), spread, kind, drivers)
 
 
 def combined(value: float, kind: Kind, drivers: Sequence[Driver]) -> Estimate:

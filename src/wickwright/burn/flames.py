@@ -217,7 +217,7 @@ def solve(lamps: Lamps, *, workers: int = 1, passes: int = PASSES) -> Flames:
     return Flames(**{n: v if shape else float(v) for n, v in out.items()})
 
 
-def along(flames: Flames, lamps: Lamps, share: float) -> tuple[Floats, Floats]:
+def along(flames: Flames, lamps: Lamps, share: float | Floats) -> tuple[Floats, Floats]:
     """Return the temperatures of gas and glass at a height of the chimney.
 
     Parameters
@@ -226,8 +226,8 @@ def along(flames: Flames, lamps: Lamps, share: float) -> tuple[Floats, Floats]:
         As solved.
     lamps : Lamps
         What they were solved for.
-    share : float
-        Height over that of the chimney [-], 0 to 1.
+    share : float or array
+        Height over that of the chimney [-], 0 to 1; an array broadcasts against the flames.
 
     Returns
     -------

@@ -229,15 +229,15 @@ def with_profile(
         Whole.
     """
     shares = np.linspace(0.0, 1.0, _PROFILE)
-    profile = [along(flames, lamps, float(share)) for share in shares]
+    gas, glass = along(flames, lamps, shares)
     return Prediction(
         lamp=lamp,
         setting=setting,
         estimates=estimates,
         flames=flames,
         heights=shares * float(lamps.chimney.height),
-        gas_along=np.array([float(gas) for gas, _ in profile]),
-        glass_along=np.array([float(glass) for _, glass in profile]),
+        gas_along=gas,
+        glass_along=glass,
     )
 
 

@@ -150,7 +150,7 @@ def gain(before: Burnt, after: Burnt, name: str) -> Estimate:
     shares: dict[str, Driver] = {}
     for burnt, values, sign in ((before, was, -1.0), (after, will, 1.0)):
         changes = burnt.moves.changes(values)
-        for one, change in zip(burnt.moves.inputs, changes, strict=True):
+        for one, change in zip(burnt.moves.inputs, changes.tolist(), strict=True):
             key = _key(one)
             share = sign * ratio * change / float(values[0])
             so_far = shares[key].change if key in shares else 0.0
