@@ -87,7 +87,7 @@ def test_no_unbeaten_way_is_lost_where_kinds_earn_jointly(block: int) -> None:
             found = [way.costs for way in outcome.ways]
             assert sorted(found) == sorted(_judged(dark, query, jointly)), f"seed {seed}"
             several += len(found) > 1
-    assert several > 10
+    assert several > 5
 
 
 def test_whether_there_is_any_way_is_told_alike() -> None:

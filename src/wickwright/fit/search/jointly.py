@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from wickwright.fit.search.labels import unbeaten
+from wickwright.fit.search.possible import possible
 from wickwright.fit.search.query import PACKING, Aim, Found, GaveUp, Query, Way
 from wickwright.fit.search.solve import solve
 
@@ -141,11 +142,20 @@ class _Picks:
         return self.memory.of_kind(kind)
 
     def _promising(self, pick: Pick, query: Query) -> bool:
-        """Whether anything can be built, and could be unbeaten at its best."""
+        """Whether anything can be built, and could be unbeaten at its best.
+
+        Balance is left out of the first question: a part that earns a bonus of its own may
+        be what makes a tree stand.
+        """
         most = dict(query.most)
         most.pop(Aim.SHORTFALL, None)
+        free = replace(query, most=most)
+        if not most and possible(self.memory, replace(free, pivots={})) is False:
+            return False
+        if not self.rows:
+            return True
         best = PACKING.pack((0, 0, 0, -self.best[pick], 0))
-        ways = self._solved(replace(query, most=most))
+        ways = self._solved(free)
         return any(not self._beaten(PACKING.pack(way.costs) + best) for way in ways)
 
     def _beaten(self, label: int) -> bool:
