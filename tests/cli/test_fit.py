@@ -161,6 +161,12 @@ def test_the_numbers_a_flame_leans_on_are_named_when_asked() -> None:
     )
 
 
+def test_what_flames_lean_on_is_named_for_each_of_several_lamps() -> None:
+    """If this failed, an option would be taken and say nothing."""
+    out = said("fit", "WH-302,DU-401", "renew-chimney", "--why").out
+    assert out.count("The light leans most on") == 2
+
+
 def test_the_light_of_a_bulb_stands_beside_that_of_the_flame() -> None:
     """If this failed, a caller would give up a flame without knowing what a bulb gives."""
     out = said("fit", "WH-301", "to-electric").out

@@ -90,7 +90,7 @@ def command(
         raise UnusableError(msg)
     desk = current_desk()
     if len(lamps) > 1:
-        return _shared(desk, asked, in_full=in_full)
+        return _shared(desk, asked, in_full=in_full or why, why=why)
     return _single(desk, asked, in_full=in_full, why=why)
 
 
@@ -141,7 +141,7 @@ def code_of(answer: Answer) -> int:
 # -- several lamps it could be -------------------------------------------------------------------
 
 
-def _shared(desk: Desk, asked: _Asked, *, in_full: bool) -> int:
+def _shared(desk: Desk, asked: _Asked, *, in_full: bool, why: bool) -> int:
     from wickwright.answers import which_serve_all  # noqa: PLC0415 - not needed for --help
 
     compiled = desk.open()
@@ -164,7 +164,8 @@ def _shared(desk: Desk, asked: _Asked, *, in_full: bool) -> int:
     else:
         from wickwright.cli.shared_page import shared_page  # noqa: PLC0415 - as above
 
-        echo_lines(shared_page(compiled, shared, units, terminal_width(), in_full=in_full))
+        width = terminal_width()
+        echo_lines(shared_page(compiled, shared, units, width, in_full=in_full, why=why))
     if shared.purchases:
         return 0
     return max(code_of(answer) for answer in shared.answers) or IMPOSSIBLE

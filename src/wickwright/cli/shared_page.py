@@ -26,7 +26,13 @@ __all__ = ["shared_page"]
 
 
 def shared_page(
-    compiled: Compiled, shared: Shared, units: Units, width: int, *, in_full: bool = False
+    compiled: Compiled,
+    shared: Shared,
+    units: Units,
+    width: int,
+    *,
+    in_full: bool = False,
+    why: bool = False,
 ) -> list[str]:
     """Lay out what serves every lamp, then what each needs by itself."""
     names = [_lamp(compiled, answer) for answer in shared.answers]
@@ -40,7 +46,7 @@ def shared_page(
     lines += ["", *_each(shared, width)]
     if in_full:
         for answer in shared.answers:
-            lines += ["", "-" * width, *fit_page(compiled, answer, units, width)]
+            lines += ["", "-" * width, *fit_page(compiled, answer, units, width, why=why)]
         return lines
     return [*lines, "", *cautions(usual_cautions(shared.answers[0].now), width)]
 
