@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import pytest
 from tests.support.flames import GRAM_AN_HOUR, demo_book, put_together
@@ -10,6 +11,9 @@ from wickwright.burn.checks import BurnError, air_at
 from wickwright.burn.lamp import burning_lamp, burning_parts, set_to
 from wickwright.burn.parts import FULLEST, leaves
 from wickwright.catalogue.measures import MEASURES
+
+if TYPE_CHECKING:
+    from wickwright.catalogue.records import Part
 
 AIR = air_at(0.0)
 
@@ -98,6 +102,34 @@ def test_a_flat_wick_gives_a_yellow_flame_and_a_round_one_needs_a_mantle() -> No
     assert not bare.flat
     assert bare.lamps.mantle.area == 0.0
     assert bare.lamps.wick.efficacy == 0.0
+
+
+def _unmeasured(burner: str, *names: str) -> Part:
+    part = demo_book().parts[burner]
+    return replace(part, flame={k: v for k, v in part.flame.items() if k not in names})
+
+
+@pytest.mark.parametrize(("width", "grams"), [(25.4e-3, 32.0), (16e-3, 20.16), (38.1e-3, 48.0)])
+def test_fuel_nobody_measured_follows_the_width_of_a_flat_wick(width: float, grams: float) -> None:
+    """A narrow wick would be taken to burn as much as a wide one."""
+    burner = _unmeasured("BU-6200", "wick_limit", "fuel_mark")
+    flame = {**burner.flame, "wick_width": replace(burner.flame["wick_width"], value=width)}
+    glass = demo_book().parts["CH-6214"]
+    lamp = burning_parts(replace(burner, flame=flame), glass, None, AIR)
+    assert lamp.lamps.wick.limit == pytest.approx(grams * GRAM_AN_HOUR)
+    assert lamp.mark == pytest.approx(grams * 26.0 / 32.0 * GRAM_AN_HOUR)
+    (fuel,) = (one for one in lamp.inputs if one.name == "wick.limit")
+    assert fuel.default
+    assert fuel.spread == pytest.approx(0.25 * fuel.value)
+
+
+def test_the_width_of_a_round_wick_and_a_measured_fuel_stay_out_of_it() -> None:
+    """A figure from the bench would give way to a guess."""
+    parts = demo_book().parts
+    flat = burning_parts(parts["BU-6200"], parts["CH-6214"], None, AIR)
+    assert flat.lamps.wick.limit == pytest.approx(23.5 * GRAM_AN_HOUR)
+    round_one = burning_parts(_unmeasured("BU-3200", "wick_limit"), parts["CH-3296"], None, AIR)
+    assert round_one.lamps.wick.limit == pytest.approx(85.0 * GRAM_AN_HOUR)
 
 
 def test_settings_of_the_wick() -> None:

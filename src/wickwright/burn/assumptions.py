@@ -11,11 +11,14 @@ from typing import Final
 
 __all__ = [
     "AIR_SPREADS",
+    "BY_WIDTH",
     "FLAT",
+    "FLAT_WIDTH",
     "MODEL_SPREADS",
     "ROUND",
     "SAYS",
     "Assumed",
+    "general_of",
     "leaf_of",
 ]
 
@@ -96,6 +99,11 @@ MODEL_SPREADS: Final[dict[str, float]] = {
 }
 """One standard uncertainty of each number of the model [SI unit of the number]."""
 
+FLAT_WIDTH: Final = 25.4e-3
+"""Width of the flat wick that the fuel in :data:`FLAT` is of [m]."""
+BY_WIDTH: Final = frozenset({"wick_limit", "fuel_mark"})
+"""Properties that grow with the width of a flat wick."""
+
 AIR_SPREADS: Final[dict[str, float]] = {
     "air.pressure": 900.0,
     "air.temperature": 2.0,
@@ -137,6 +145,31 @@ def leaf_of(name: str) -> str:
         Such as ``'passages.area'``; blank for ``fuel_mark`` and ``wick_width``.
     """
     return _LEAVES.get(name, "")
+
+
+def general_of(*, flat: bool, width: float | None = None) -> dict[str, Assumed]:
+    """Return what is assumed of a burner, its mantle and chimney where the book has nothing.
+
+    Parameters
+    ----------
+    flat : bool
+        Whether the wick is flat and the flame yellow.
+    width : float or None
+        Width of a flat wick [m]; None takes :data:`FLAT_WIDTH`.
+
+    Returns
+    -------
+    dict of str to Assumed
+        By property of the book; the fuel of a flat wick in proportion to its width
+        (``assumption``: each millimetre of an even wick feeds as much).
+    """
+    if not flat:
+        return ROUND
+    share = 1.0 if width is None else width / FLAT_WIDTH
+    return {
+        name: Assumed(share * one.value, share * one.spread) if name in BY_WIDTH else one
+        for name, one in FLAT.items()
+    }
 
 
 SAYS: Final[dict[str, str]] = {

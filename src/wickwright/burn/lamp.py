@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING, Final
 
 from wickwright.burn.assumptions import (
     AIR_SPREADS,
-    FLAT,
     MODEL_SPREADS,
-    ROUND,
     SAYS,
     Assumed,
+    general_of,
     leaf_of,
 )
 from wickwright.burn.checks import BurnError, checked
@@ -253,7 +252,8 @@ def burning_parts(
         When a figure cannot be, or the chimney's height is not known.
     """
     flat = is_flat(burner)
-    general = FLAT if flat else ROUND
+    width = burner.flame.get("wick_width")
+    general = general_of(flat=flat, width=width.value if width else None)
     known = dict(_measured(burner, "burner", general))
     known.update(_measured(chimney, "chimney", general))
     known.update(_measured(web or burner, "mantle", general))
