@@ -41,6 +41,14 @@ def test_coefficient() -> None:
     assert draft(1.0, 1.0, 1.0, 1e12) == pytest.approx(0.03416, abs=5e-6)
 
 
+def test_coefficient_in_inches() -> None:
+    """Closed form 0.25482 for inHg, ft, °R and inches of water (ASHRAE, quoted: 0.2554)."""
+    rankine = 1.0 / 1.8
+    ours = draft(FOOT, INCH_OF_MERCURY, rankine, 1e12) / INCH_OF_WATER
+    assert ours == pytest.approx(0.25482, abs=2e-5)
+    assert ours == pytest.approx(0.2554, rel=3e-3)
+
+
 def test_handbook_chimney() -> None:
     """ASHRAE (quoted): 29.92 inHg, 25 ft, 70 and 250 °F would not give 0.091 inches of water."""
     ours = draft(25 * FOOT, 29.92 * INCH_OF_MERCURY, _kelvin(70), _kelvin(250))

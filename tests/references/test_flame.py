@@ -57,6 +57,22 @@ def test_altitude_hardly_cools_the_flame() -> None:
     assert loss == pytest.approx(np.array([5.0, 1.6, 0.4]), abs=0.06)
 
 
+def test_dodecane_at_five_thousand_feet() -> None:
+    """At 84311 Pa another mechanism (Cantera 3.2.0, simple air) would part from us by over 8 K."""
+    published = [2270.1, 2195.2, 2098.3, 2000.7, 1909.1, 1825.3, 1749.2]
+    ours = flame_temperature(DODECANE, RATIOS, FIVE_THOUSAND_FEET)
+    assert ours == pytest.approx(np.array(published), abs=8.0)
+
+
+def test_what_altitude_takes_at_every_air_ratio() -> None:
+    """The same table's differences, printed to 0.1 K, would not be ours."""
+    sea = np.array([2275.1, 2198.4, 2099.9, 2001.5, 1909.5, 1825.5, 1749.2])
+    high = np.array([2270.1, 2195.2, 2098.3, 2000.7, 1909.1, 1825.3, 1749.2])
+    low = flame_temperature(DODECANE, RATIOS, FIVE_THOUSAND_FEET)
+    loss = flame_temperature(DODECANE, RATIOS, SEA_LEVEL) - low
+    assert loss == pytest.approx(sea - high, abs=0.15)
+
+
 def test_ten_thousand_feet() -> None:
     """10000 ft would not cost the 10.2 K of Cantera 3.2.0 with just enough air."""
     loss = flame_temperature(DODECANE, 1.0, SEA_LEVEL) - flame_temperature(DODECANE, 1.0, 69694.6)
