@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import product
+from typing import TYPE_CHECKING
 
 import pytest
 from tests.support.small_calls import small_calls
@@ -12,6 +13,9 @@ from wickwright.cause.costs import Costs, Offer
 from wickwright.cause.dangers import GUARDS
 from wickwright.cause.knowledge import NothingKnownError, knowledge_of
 from wickwright.cause.next_step import Advice, Do, advise
+
+if TYPE_CHECKING:
+    from wickwright.catalogue.call_records import Cause
 
 CALLS = small_calls()
 KINDS = {"chimney"}
@@ -51,8 +55,22 @@ def by_hand(answers: dict[str, bool], odds: dict[str, float], done: str = "") ->
             weight *= (0.92 * p + 0.06 * (1 - p)) if yes else (0.08 * p + 0.94 * (1 - p))
         total += weight
         for cause in there:
-            held[cause.id] += weight
+            held[cause.id] += weight * withstood(cause.id, there, cured, strengths)
     return {cause: weight / total for cause, weight in held.items()}
+
+
+def withstood(
+    cause: str, there: list[Cause], cured: dict[str, float], strengths: dict[tuple[str, str], float]
+) -> float:
+    """Return the chance that a cause is still there after an act that left the complaint."""
+    if cause not in cured:
+        return 1.0
+    calm = with_it = 1 - CALLS.signs["dim"].anyway
+    for one in there:
+        link, left = strengths.get((one.id, "dim"), 0.0), 1 - cured.get(one.id, 0.0)
+        calm *= 1 - link * left
+        with_it *= 1 - (link if one.id == cause else link * left)
+    return (1 - cured[cause]) * (1 - with_it) / (1 - calm)
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.which_parts import request_of
 from wickwright.answers.worked_out import Circumstances, worked_out
+from wickwright.catalogue.call_records import BENCH
 from wickwright.catalogue.records import Wish
 from wickwright.cause.case import Case, Computed
 from wickwright.cause.costs import Costs, Offer
@@ -212,6 +213,8 @@ def diagnose(
     book = compiled.book
     record = book.lamps[request.lamp]
     kinds = {book.parts[part].kind for part in record.as_sold} | {p.kind for p in now.owned}
+    bench = book.calls.remedies.get(BENCH)
+    costs = replace(costs, hand_over=bench.minutes) if bench else costs
     known = knowledge_of(book.calls, kinds, record.family, complaint, costs.most_faults)
     case = Case(request.lamp, tuple(part.id for part in now.owned), complaint, tuple(events))
     return Diagnosis(

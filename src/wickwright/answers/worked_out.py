@@ -113,11 +113,11 @@ def _thin_air(it: _Lamp) -> tuple[float, str] | None:
 
 def _wrong(it: _Lamp, kind: str) -> tuple[float, str] | None:
     """Look whether the part of a kind belongs on this lamp."""
-    parts = {one.part for one in it.assembly.walk()} | set(it.assembly.loose)
+    parts = [*(one.part for one in it.assembly.walk()), *it.assembly.loose]
     part = next((one for one in parts if one.kind == kind), None)
     if part is None:
         return None
-    against = [one for one in it.found if part.id in one.parts and _speaks_against(one, kind)]
+    against = [one for one in it.found if _speaks_against(one, part.id)]
     if against:
         return CEILING, sentence(against[0], it.units).says
     if part.id not in it.named:
@@ -125,18 +125,12 @@ def _wrong(it: _Lamp, kind: str) -> tuple[float, str] | None:
     return FLOOR, f"the {kind} on it, {called(part)}, is one for this lamp"
 
 
-def _speaks_against(finding: Finding, kind: str) -> bool:
-    joint = finding.rule not in _WRONG and finding.severity is Severity.FAULT
-    return finding.rule in _WRONG or (joint and finding.rule.startswith(_joints_of(kind)))
-
-
-def _joints_of(kind: str) -> tuple[str, ...]:
-    return {
-        "chimney": ("plain-foot", "quarter-turn"),
-        "mantle": ("mantle",),
-        "wick": ("wick",),
-        "gallery": ("rest", "thread"),
-    }[kind]
+def _speaks_against(finding: Finding, part: str) -> bool:
+    """Say whether a part is the one that does not belong: what stands in a joint, not below."""
+    if finding.rule in _WRONG:
+        return finding.parts[0] == part
+    joint = finding.rule.startswith("joint-") and finding.severity is Severity.FAULT
+    return joint and finding.parts[-1] == part
 
 
 def _low_fuel(it: _Lamp) -> tuple[float, str] | None:

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 __all__ = [
+    "BENCH",
     "COMPUTATIONS",
     "DANGERS",
     "STRENGTHS",
@@ -50,6 +51,10 @@ COMPUTATIONS: Final[dict[str, str]] = {
     "tight-room": "the air of the room is used up faster than it is renewed",
 }
 """What the program can work out about a cause instead of asking."""
+
+BENCH: Final = "bench"
+"""The remedy that is no act of the caller's: handing the lamp over. Its minutes are the price of
+a repair at the bench, and it needs no cures of its own beside those it is named for."""
 
 STRENGTHS: Final[dict[str, float]] = {"strong": 0.85, "medium": 0.50, "weak": 0.20}
 """Share of lamps with the cause alone that show the sign (expert words, an assumption)."""

@@ -14,7 +14,8 @@ class Costs:
     Attributes
     ----------
     hand_over : float
-        A repair at the bench, with posting and waiting [min]: the desk's main dial.
+        A repair at the bench, with posting and waiting [min]: the desk's main dial. The minutes
+        of a book's own remedy ``bench`` stand in its place.
     cooling : float
         Letting the lamp cool and lighting it again to look, paid once for things done to a cold
         lamp together [min].
@@ -28,10 +29,10 @@ class Costs:
         Causes that may hold at once [-].
     """
 
-    hand_over: float = 90.0
+    hand_over: float = 180.0
     cooling: float = 12.0
     lighting: float = 6.0
-    coins_a_minute: float = 60.0
+    coins_a_minute: float = 100.0
     unpriced: float = 30.0
     most_faults: int = 3
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from wickwright.catalogue.call_records import BENCH
 from wickwright.chance.fault_sets import fault_sets
 from wickwright.chance.noisy_or import NoisyOr, set_weights, sign_given
 
@@ -93,9 +94,9 @@ def _cures(calls: CallBook, remedies: tuple[Remedy, ...], causes: tuple[Cause, .
 
 
 def _remedies(calls: CallBook, causes: tuple[Cause, ...]) -> tuple[Remedy, ...]:
-    """Return the remedies that cure any of the causes."""
+    """Return the remedies that cure any of the causes, but for the bench, which cures all."""
     held = {cause.id for cause in causes}
-    useful = {cure.remedy for cure in calls.cures if cure.cause in held}
+    useful = {cure.remedy for cure in calls.cures if cure.cause in held} - {BENCH}
     return tuple(remedy for remedy in calls.remedies.values() if remedy.id in useful)
 
 
@@ -134,7 +135,7 @@ def knowledge_of(
     causes = _causes(calls, kinds, family)
     own = calls.signs[calls.complaints[complaint].sign]
     links = _links(calls, causes, (own,))[0]
-    if not links.any():
+    if not links.any() or not _applies(own.needs, kinds):
         msg = (
             f"Nothing in the book makes a lamp of this make-up show '{own.says}'. "
             "Add the cause to the tables causes and shows, or hand the call to the bench."

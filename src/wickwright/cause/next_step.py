@@ -15,7 +15,7 @@ from wickwright.cause.gate import gate_of
 from wickwright.cause.weighing import COLD, LIT, acts_for, reliability, weighed
 from wickwright.chance.evidence import answers_given
 from wickwright.chance.next_question import Question, gains, stack
-from wickwright.chance.noisy_or import sign_given
+from wickwright.chance.noisy_or import quiet, sign_given
 from wickwright.chance.repair import Do as Doing
 from wickwright.chance.repair import steps as every_step
 
@@ -219,8 +219,21 @@ def _steps(
     return tuple(made)
 
 
+def _left(repair: Repair) -> Floats:
+    """Return the chance that each cause is still there under each set (sets, causes) [-].
+
+    A cause withstood the acts with chance ``left``; that the complaint is still there speaks for
+    it: P(withstood | still there) = left P(still there | withstood) / P(still there).
+    """
+    links, left = repair.links, repair.left
+    calm = ((1.0 - repair.leak) * quiet(links * left, repair.sets))[:, None]
+    rest = calm * (1.0 - links) / np.maximum(1.0 - links * left, 1e-12)
+    there = left * (1.0 - rest) / np.maximum(1.0 - calm, 1e-12)
+    return np.where(repair.sets, np.where(left < 1.0, np.minimum(there, 1.0), 1.0), 0.0)
+
+
 def _likely(known: Knowledge, repair: Repair) -> tuple[Likely, ...]:
-    chances = repair.beliefs.marginals(known.sets)
+    chances = repair.beliefs.weights @ _left(repair)
     order = np.argsort(-chances, kind="stable")
     return tuple(Likely(known.causes[c].id, float(chances[c])) for c in order)
 

@@ -1,0 +1,134 @@
+"""From a complaint to the parts to send, on the demo book."""
+
+from __future__ import annotations
+
+import pytest
+from tests.support.demo import demo
+
+from wickwright.answers.diagnose import Diagnosis, diagnose
+from wickwright.answers.room_air import RoomPlan
+from wickwright.answers.which_parts import UnknownNameError
+from wickwright.answers.worked_out import Circumstances
+from wickwright.cause.case import Act, Answer, Danger, Outcome, Said
+from wickwright.cause.dangers import GUARDS
+from wickwright.cause.knowledge import NothingKnownError
+from wickwright.cause.next_step import Do
+from wickwright.fit.audit import audit
+from wickwright.fit.place import Place
+from wickwright.fit.routes import Routes
+from wickwright.terms.finding import Severity
+
+HIGH = Circumstances(elevation=1900.0)
+CLEAR = tuple(Danger(key, Said.NO) for key in GUARDS)
+
+
+def call(lamp: str = "WH-302", complaint: str = "dim", **given: object) -> Diagnosis:
+    return diagnose(demo(), lamp, complaint, **given).told(*CLEAR)  # type: ignore[arg-type]
+
+
+def test_a_dim_lamp_up_a_mountain_gets_the_taller_glass_first() -> None:
+    """A caller whose glass is too short for the place would be asked about everything else."""
+    found = call(where=HIGH)
+    best = found.advice.best
+    assert best is not None
+    assert (best.do, best.key) == (Do.ACT, "suit-place")
+    assert found.advice.causes[0].cause == "thin-air"
+    reasons = {one.cause: one.because for one in found.computed}
+    assert reasons["thin-air"] == (
+        "your glass is 37.1 mm short for 1,900 m: this burner needs 332.3 mm there"
+    )
+
+
+def test_a_remedy_that_needs_a_part_is_a_route_held_to_the_same_rules() -> None:
+    """A glass would be sent that does not fit the seat, or cracks, or draws too little."""
+    found = call(where=HIGH)
+    answer = found.answers["suit-place"]
+    assert isinstance(answer, Routes)
+    route, lamp = answer.routes[0], demo().book.lamps["WH-302"]
+    assert {part.kind for part in route.buy} == {"chimney", "gallery"}
+    gravest = audit(route.assembly, lamp, Place(1900.0), demo().joiner)[0]
+    assert gravest.severity < Severity.UNKNOWN
+    assert found.offers["suit-place"].price == route.price
+
+
+def test_at_the_shore_the_height_speaks_against_thin_air() -> None:
+    """What was computed would only ever count for a cause, never against it."""
+    low = call(where=Circumstances(elevation=5.0))
+    chances = {one.cause: one.chance for one in low.advice.causes}
+    assert chances["thin-air"] < 0.05
+    assert "thin-air" in {one.cause for one in low.computed}
+
+
+def test_nothing_is_worked_out_from_what_nobody_has_said() -> None:
+    """Taking the shore for granted would speak against the mountain's cause."""
+    assert [one.cause for one in call().computed] == []
+
+
+def test_fuel_nearly_used_up_is_worked_out_from_the_hours() -> None:
+    """A lamp that is simply empty would be taken apart."""
+    dry = call("WH-301", where=Circumstances(hours=14.0))
+    fresh = call("WH-301", where=Circumstances(hours=1.0))
+    chance = [
+        next(one.chance for one in it.advice.causes if one.cause == "fuel-low")
+        for it in (dry, fresh)
+    ]
+    assert chance[0] > 0.8
+    assert chance[1] < 0.05
+
+
+def test_a_tight_room_is_worked_out() -> None:
+    """A family would be sent a wick for want of air."""
+    closet = Circumstances(room=RoomPlan(volume=6.0, people=2, change=0.1 / 3600, duration=14400.0))
+    found = call(where=closet)
+    stale = next(one for one in found.computed if one.cause == "room-stale")
+    assert stale.odds > 100.0
+
+
+def test_a_wrong_part_on_the_lamp_is_worked_out() -> None:
+    """A mantle for another burner would be looked for by questions."""
+    found = call(have=("MA-1100",))
+    wrong = {one.cause: one for one in found.computed}
+    assert wrong["mantle-wrong"].odds > 100.0
+
+
+def test_taking_an_answer_back_gives_the_case_before_it() -> None:
+    """A slip of the adviser's hand would have to be lived with."""
+    found = call(where=HIGH)
+    after = found.told(Answer("goes-out", Said.YES))
+    assert after.advice.causes != found.advice.causes
+    assert after.back().case == found.case
+    assert after.back().advice.causes == found.advice.causes
+
+
+def test_an_act_that_failed_makes_way_for_the_next() -> None:
+    """The same parts would be sent again."""
+    found = call(where=HIGH).told(Act("suit-place", Outcome.STILL))
+    assert "suit-place" not in {step.key for step in found.advice.steps}
+    assert found.advice.best is not None
+
+
+@pytest.mark.parametrize("complaint", sorted(demo().book.calls.complaints))
+def test_every_complaint_of_the_book_can_be_taken_for_some_lamp(complaint: str) -> None:
+    """A row of the table would lead nowhere."""
+    taken = []
+    for lamp in ("WH-302", "TU-601", "BX-702", "SO-501"):
+        try:
+            taken.append(diagnose(demo(), lamp, complaint))
+        except NothingKnownError:
+            continue
+    assert taken
+
+
+def test_names_that_are_not_in_the_book_are_refused() -> None:
+    """A slip would end in a traceback."""
+    with pytest.raises(UnknownNameError):
+        diagnose(demo(), "WH-999", "dim")
+    with pytest.raises(NothingKnownError):
+        diagnose(demo(), "WH-302", "purple")
+
+
+def test_a_bulb_lamp_is_not_asked_about_its_wick() -> None:
+    """An electric lamp would be diagnosed as if it burned."""
+    with pytest.raises(NothingKnownError) as caught:
+        diagnose(demo(), "BX-702", "carbon")
+    assert str(caught.value).startswith("Nothing in the book makes a lamp of this make-up show")
