@@ -34,7 +34,7 @@ events = st.lists(
         st.builds(
             Computed,
             st.sampled_from(sorted(CALLS.causes)),
-            st.floats(0.02, 50.0),
+            st.floats(0.02, 0.98),
             st.just("worked out"),
         ),
     ),

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 __all__ = ["CEILING", "FLOOR", "Circumstances", "worked_out"]
 
-FLOOR, CEILING = 0.02, 0.98
+FLOOR, CEILING = 0.002, 0.98
 """Nothing worked out makes a cause less or more probable than this [-]: records err
 (``assumption``)."""
 _SLOPE: Final = 2.0
@@ -83,13 +83,6 @@ class _Lamp:
 
 def _logistic(off: float) -> float:
     return 1.0 / (1.0 + math.exp(-_SLOPE * max(-30.0, min(30.0, off))))
-
-
-def _odds(chance: float, cause: Cause) -> float:
-    """Return the likelihood ratio that takes a cause from its prior to a chance [-]."""
-    chance = min(CEILING, max(FLOOR, chance))
-    prior = min(CEILING, max(1e-6, cause.weight))
-    return (chance / (1.0 - chance)) * ((1.0 - prior) / prior)
 
 
 def _thin_air(it: _Lamp) -> tuple[float, str] | None:
@@ -230,4 +223,4 @@ def _each(it: _Lamp, causes: list[Cause]) -> Iterator[Computed]:
         found = _of(it, cause.computed)
         if found is not None:
             chance, because = found
-            yield Computed(cause.id, _odds(chance, cause), because)
+            yield Computed(cause.id, min(CEILING, max(FLOOR, chance)), because)

@@ -44,14 +44,14 @@ class Computed:
     ----------
     cause : str
         The cause it speaks of.
-    odds : float
-        How many times likelier what was found is with the cause than without [-].
+    chance : float
+        How probable the cause is by this alone [-].
     because : str
         The reason, to be read out.
     """
 
     cause: str
-    odds: float
+    chance: float
     because: str
 
 

@@ -17,7 +17,12 @@ if TYPE_CHECKING:
     from wickwright.catalogue.call_records import CallBook, Cause, Complaint, Remedy, Sign
     from wickwright.chance.arrays import Bools, Floats
 
-__all__ = ["Knowledge", "NothingKnownError", "knowledge_of"]
+__all__ = ["FAULTS", "Knowledge", "NothingKnownError", "knowledge_of"]
+
+
+FAULTS = 0.3
+"""Causes a lamp at large has on average [-]: ``assumption``. Of lamps that are complained of,
+about one in seven then has more than one."""
 
 
 class NothingKnownError(LookupError):
@@ -101,7 +106,12 @@ def _remedies(calls: CallBook, causes: tuple[Cause, ...]) -> tuple[Remedy, ...]:
 
 
 def knowledge_of(
-    calls: CallBook, kinds: Collection[str], family: str, complaint: str, most: int = 3
+    calls: CallBook,
+    kinds: Collection[str],
+    family: str,
+    complaint: str,
+    most: int = 3,
+    faults: float = FAULTS,
 ) -> Knowledge:
     """Lay out what the book knows about one complaint of one lamp.
 
@@ -117,6 +127,8 @@ def knowledge_of(
         Key of the complaint.
     most : int
         Causes that may hold at once [-].
+    faults : float
+        Causes a lamp at large has on average [-].
 
     Returns
     -------
@@ -141,7 +153,17 @@ def knowledge_of(
             "Add the cause to the tables causes and shows, or hand the call to the bench."
         )
         raise NothingKnownError(msg)
-    return _laid_out(calls, kinds, causes, complaint, most)
+    return _laid_out(calls, kinds, causes, complaint, most, faults)
+
+
+def _before(causes: tuple[Cause, ...], faults: float) -> Floats:
+    """Return how probable each cause is on a lamp at large (causes) [-].
+
+    The book's weights are shares of the lamps that are complained of. A lamp at large has each in
+    the same proportion and all of them seldom, so that one alone mostly makes the complaint.
+    """
+    weights = np.array([cause.weight for cause in causes])
+    return np.minimum(weights * (faults / max(float(weights.sum()), faults)), 0.5)
 
 
 def _laid_out(
@@ -150,13 +172,14 @@ def _laid_out(
     causes: tuple[Cause, ...],
     complaint: str,
     most: int,
+    faults: float,
 ) -> Knowledge:
     own = calls.signs[calls.complaints[complaint].sign]
     every = (s for s in calls.signs.values() if s is not own and _applies(s.needs, kinds))
     links = _links(calls, causes, all_ := tuple(every))
     kept = [bool(row.any()) for row in links]
     signs = tuple(sign for sign, keep in zip(all_, kept, strict=True) if keep)
-    prior = np.array([cause.weight for cause in causes])
+    prior = _before(causes, faults)
     net = NoisyOr(prior, links[kept], np.array([sign.anyway for sign in signs]))
     complained = NoisyOr(prior, _links(calls, causes, (own,)), np.array([own.anyway]))
     sets = fault_sets(len(causes), min(most, len(causes)))

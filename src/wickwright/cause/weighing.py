@@ -147,11 +147,11 @@ def _take(run: _Running, event: Event) -> None:
             run.answered.add(sign)
             if place is not None:
                 run.hear(event, _sign_row(run, place, said))
-        case Computed(cause, odds):
+        case Computed(cause, chance):
             columns = [p for p, one in enumerate(known.causes) if one.id == cause]
             if columns:
-                held = known.sets[:, columns[0]]
-                run.hear(event, np.where(held, odds, 1.0) / max(odds, 1.0))
+                held, prior = known.sets[:, columns[0]], float(known.net.prior[columns[0]])
+                run.hear(event, np.where(held, chance * (1.0 - prior), (1.0 - chance) * prior))
         case Act(remedy, outcome):
             place = next((p for p, one in enumerate(known.remedies) if one.id == remedy), None)
             if place is not None:
