@@ -5,6 +5,7 @@ from hypothesis import strategies as st
 from tests.support.demo import demo
 
 from wickwright.answers import check_orders
+from wickwright.answers.mended_lines import changes
 from wickwright.orders.checking import check_order
 from wickwright.orders.lines import Line, Order
 from wickwright.orders.mending import mend
@@ -46,6 +47,8 @@ def test_what_is_remembered_is_what_would_be_found(orders: list[Order]) -> None:
     for order, found in zip(orders, check_orders(compiled, orders), strict=True):
         alone = check_order(compiled, order)
         assert found.checked == alone
+        if found.mended:
+            assert found.changes == changes(compiled, alone, found.mended)
         mended = mend(compiled, alone) if alone.faults else None
         assert (found.mended is None) == (mended is None)
         if found.mended and mended:

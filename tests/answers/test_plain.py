@@ -15,12 +15,12 @@ from wickwright.answers.plain import (
     plain_answer,
     plain_finding,
     plain_money,
-    plain_order,
     plain_pair,
     plain_replacement,
     plain_rule,
     plain_shared,
 )
+from wickwright.answers.plain_orders import plain_order
 from wickwright.orders.lines import Line, Order
 from wickwright.terms.finding import Finding, Kind, Quantity, Range, Severity
 from wickwright.terms.units import Units

@@ -1,9 +1,10 @@
 import csv
 import json
+import shutil
 from pathlib import Path
 
 import pytest
-from tests.support.command import DEMO, DEMO_ORDERS, said
+from tests.support.command import DEMO, DEMO_BOOK, DEMO_ORDERS, said
 
 HEAD = "order,lamp,place,part,quantity\n"
 
@@ -17,7 +18,7 @@ Order O-1: Tirrick shelf lamp (WH-302) at 1,700 m
   Put right:                                                           SKD 70.00
     1 x  GA-2450  Converting gallery for basket 2, plain-foot seat  39.00
     1 x  CH-3371  Chimney, plain foot, tall                         31.00
-    in place of, or without, CH-3296
+    - CH-3371 in place of CH-3296: cures wrong-for-place (row 3)
 
 2 orders in 3 rows: 1 with 1 fault, 1 put right.
   1  wrong-for-place
@@ -65,7 +66,7 @@ def test_json_is_one_document_with_an_order_on_each_line(orders: Path) -> None:
     """If this failed, neither a JSON reader nor a line reader could read a long report."""
     out = said("check", str(orders), "--json").out
     plain = json.loads(out)
-    assert list(plain) == ["currency", "orders", "summary"]
+    assert list(plain) == ["currency", "orders", "short_for_all", "summary"]
     assert json.loads(out.splitlines()[2]) == plain["orders"][0]
     assert plain["orders"][0]["mended"]["price"] == "70.00"
     assert plain["summary"] == {
@@ -74,8 +75,27 @@ def test_json_is_one_document_with_an_order_on_each_line(orders: Path) -> None:
         "faulty": 1,
         "mended": 1,
         "faults": 1,
+        "without_lamp": 0,
         "faults_by_name": {"wrong-for-place": 1},
     }
+    assert plain["orders"][0]["mended"]["changes"] == [
+        {
+            "did": "kept",
+            "part": "GA-2450",
+            "ordered": "GA-2450",
+            "row": 2,
+            "cures": [],
+            "says": "GA-2450 as ordered",
+        },
+        {
+            "did": "exchanged",
+            "part": "CH-3371",
+            "ordered": "CH-3296",
+            "row": 3,
+            "cures": [{"fault": "wrong-for-place", "part": "CH-3296", "row": 3}],
+            "says": "CH-3371 in place of CH-3296: cures wrong-for-place (row 3)",
+        },
+    ]
 
 
 def test_the_ending_of_the_report_decides_what_is_written(orders: Path, tmp_path: Path) -> None:
@@ -89,6 +109,7 @@ def test_the_ending_of_the_report_decides_what_is_written(orders: Path, tmp_path
         (row,) = csv.DictReader(file)
     assert (row["order"], row["row"], row["fault"]) == ("O-1", "3", "wrong-for-place")
     assert (row["mended"], row["mended_price"]) == ("1 x GA-2450; 1 x CH-3371", "70.00")
+    assert row["mended_why"] == "CH-3371 in place of CH-3296: cures wrong-for-place (row 3)"
 
 
 def test_a_report_that_cannot_be_written_leaves_nothing_behind(
@@ -184,3 +205,62 @@ def test_an_order_for_an_unknown_lamp_names_the_lamps_it_could_be_for(tmp_path: 
     assert "the order can be put right. Its parts go on " in found.out
     plain = json.loads(said("check", str(path), "--json").out)
     assert plain["orders"][0]["could_be_for"] == ["TU-604"]
+
+
+@pytest.fixture
+def rivals(tmp_path: Path) -> tuple[Path, Path]:
+    """A book with three of a dying wick, and two orders for two of it each."""
+    tables = tmp_path / "book"
+    shutil.copytree(DEMO_BOOK, tables)
+    parts = tables / "parts.csv"
+    rows = [*csv.DictReader(parts.read_text(encoding="utf-8").splitlines())]
+    for row in rows:
+        if row["part"] == "WI-1100":
+            row["stock"] = "3"
+    with parts.open("w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, list(rows[0]), lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(rows)
+    path = tmp_path / "orders.csv"
+    path.write_text(HEAD + "O-1,TY-101,,WI-1100,2\nO-2,TY-101,,WI-1100,2\n", encoding="utf-8")
+    return tables, path
+
+
+def test_orders_that_compete_for_the_last_stock_are_told_together(
+    rivals: tuple[Path, Path], tmp_path: Path
+) -> None:
+    """If this failed, two callers would be promised the same last wick."""
+    book, path = rivals
+    found = said("check", str(path), "--book", str(book), "--no-propose", columns=120)
+    assert (found.code, found.err) == (1, "")
+    assert (
+        "All orders together: short-for-all  Wick, size 1, woven (WI-1100): 4 ordered, 3 on the "
+        "shelf. Together it is too much\n    for O-1 (2), O-2 (2).\n"
+        "    -> Settle who is served; no more are made. Nothing replaces it.\n"
+    ) in found.out
+    plain = json.loads(said("check", str(path), "--book", str(book), "--json").out)
+    (short,) = plain["short_for_all"]
+    assert (short["part"]["part"], short["wanted"]) == ("WI-1100", 4)
+    assert short["orders"] == [
+        {"order": "O-1", "row": 2, "quantity": 2},
+        {"order": "O-2", "row": 3, "quantity": 2},
+    ]
+    report = tmp_path / "report.csv"
+    said("check", str(path), "--book", str(book), "--out", str(report))
+    with report.open(encoding="utf-8", newline="") as file:
+        last = [*csv.DictReader(file)][-1]
+    assert (last["order"], last["part"], last["fault"]) == ("", "WI-1100", "short-for-all")
+
+
+def test_orders_without_a_lamp_are_counted(tmp_path: Path) -> None:
+    """If this failed, 'no fault' would be read as 'fits' for parts that were put on no lamp."""
+    path = tmp_path / "orders.csv"
+    path.write_text(HEAD + "O-1,,,WI-2100,1\n", encoding="utf-8")
+    found = said("check", str(path))
+    assert (found.code, found.out) == (
+        0,
+        (
+            "1 order in 1 row, no fault.\n"
+            "1 order names no known lamp: whether the parts go on it is not known.\n"
+        ),
+    )

@@ -31,7 +31,7 @@ from wickwright.fit.routes import Gave, Impossible, NotKnown, Route, Routes
 from wickwright.fit.settings import Settings
 
 if TYPE_CHECKING:
-    from wickwright.answers.check_order import CheckedOrder, check_orders
+    from wickwright.answers.check_order import CheckedOrder, check_orders, short_for_all
 
 __all__ = [
     "BurnAnswer",
@@ -62,6 +62,7 @@ __all__ = [
     "rule_book",
     "rule_of",
     "sentence",
+    "short_for_all",
     "standing_air",
     "standing_place",
     "what_replaced",
@@ -69,7 +70,7 @@ __all__ = [
     "which_serve_all",
 ]
 
-_OF_ORDERS = frozenset({"CheckedOrder", "check_orders"})
+_OF_ORDERS = frozenset({"CheckedOrder", "check_orders", "short_for_all"})
 
 
 def __getattr__(name: str) -> object:

@@ -5,22 +5,26 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from wickwright.answers.mended_lines import changes
 from wickwright.fit.place import Place
 from wickwright.orders.checking import Checked, check_order
 from wickwright.orders.drafts import Drafts
 from wickwright.orders.for_which_lamp import could_be_for
 from wickwright.orders.mending import mend
+from wickwright.orders.shelf_demand import ShelfDemand
 from wickwright.orders.understood import Understood, place_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from wickwright.catalogue.records import Lamp
+    from wickwright.answers.mended_lines import Change
+    from wickwright.catalogue.records import Book, Lamp
     from wickwright.fit.compiled import Compiled
     from wickwright.orders.lines import Order
     from wickwright.orders.mending import Mended
+    from wickwright.orders.shelf_demand import Shortage
 
-__all__ = ["CheckedOrder", "check_orders"]
+__all__ = ["CheckedOrder", "check_orders", "short_for_all"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +37,8 @@ class CheckedOrder:
         The order, what was understood of it, and its faults.
     mended : Mended or None
         None when it has no faults, or when nothing can be proposed.
+    changes : tuple of Change
+        What was done with each line to put the order right, and why.
     could_be_for : tuple of Lamp
         Where its lamp is not known: the lamps its parts go on together, those that need
         nothing more first. Empty when nothing was to be proposed.
@@ -40,6 +46,7 @@ class CheckedOrder:
 
     checked: Checked
     mended: Mended | None
+    changes: tuple[Change, ...] = ()
     could_be_for: tuple[Lamp, ...] = ()
 
 
@@ -95,7 +102,30 @@ def _worked_out(compiled: Compiled, order: Order, *, propose: bool) -> CheckedOr
         return CheckedOrder(checked, None)
     asked = checked.understood.lamp is None and order.id
     lamps = could_be_for(compiled, checked.understood) if asked else ()
-    return CheckedOrder(checked, mend(compiled, checked), lamps)
+    mended = mend(compiled, checked)
+    done = changes(compiled, checked, mended) if mended else ()
+    return CheckedOrder(checked, mended, done, lamps)
+
+
+def short_for_all(book: Book, orders: Iterable[CheckedOrder]) -> tuple[Shortage, ...]:
+    """Find the parts that the orders of a file together want too many of.
+
+    Parameters
+    ----------
+    book : Book
+        The fit book.
+    orders : iterable of CheckedOrder
+        All orders of the file, those without fault too.
+
+    Returns
+    -------
+    tuple of Shortage
+        By part number, with the orders that could each be filled alone.
+    """
+    demand = ShelfDemand()
+    for it in orders:
+        demand.add(it.checked.understood)
+    return demand.shortages(book)
 
 
 class _Places:

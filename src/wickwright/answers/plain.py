@@ -29,7 +29,6 @@ from wickwright.terms.finding import Finding, Kind, Quantity, Range, Severity
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from wickwright.answers.check_order import CheckedOrder
     from wickwright.answers.do_they_fit import Pair
     from wickwright.answers.limits_in_force import InForce
     from wickwright.answers.reasons import Reason
@@ -41,7 +40,6 @@ if TYPE_CHECKING:
     from wickwright.fit.request import Situation
     from wickwright.fit.routes import Answer, Route
     from wickwright.fit.shared import Shared
-    from wickwright.orders.mending import Mended
     from wickwright.terms.finding import Fact, Rule
     from wickwright.terms.units import Units
 
@@ -50,7 +48,6 @@ __all__ = [
     "plain_answer",
     "plain_finding",
     "plain_money",
-    "plain_order",
     "plain_pair",
     "plain_part",
     "plain_replacement",
@@ -351,56 +348,6 @@ def plain_shared(
             lamp: plain_answer(compiled, answer, units)
             for lamp, answer in zip(lamps, shared.answers, strict=True)
         },
-    }
-
-
-# -- orders --------------------------------------------------------------------------------------
-
-
-def plain_order(it: CheckedOrder, units: Units) -> dict[str, Plain]:
-    """Return an order with its faults.
-
-    Parameters
-    ----------
-    it : CheckedOrder
-        One order.
-    units : Units
-        For the words.
-
-    Returns
-    -------
-    dict
-        ``order`` (None: its rows have no number), ``lamp``, ``place``, ``could_be_for``
-        (lamps, where its own is not known), ``faults``, ``mended``; a fault has ``fault``,
-        ``part``, ``row``, ``finding`` and ``because``.
-    """
-    order = it.checked.understood.order
-    return {
-        "order": order.id or None,
-        "lamp": order.lamp,
-        "place": order.place,
-        "could_be_for": [lamp.id for lamp in it.could_be_for],
-        "faults": [
-            {
-                "fault": fault.fault,
-                "part": fault.part,
-                "row": fault.row,
-                "finding": plain_finding(fault.finding, units),
-                "because": plain_finding(fault.because, units) if fault.because else None,
-            }
-            for fault in it.checked.faults
-        ],
-        "mended": _mended(it.mended, units) if it.mended else None,
-    }
-
-
-def _mended(mended: Mended, units: Units) -> dict[str, Plain]:
-    return {
-        "price": plain_money(mended.price),
-        "lines": [{**plain_part(part), "quantity": count} for part, count in mended.lines],
-        "changed": [part.id for part in mended.changed],
-        "given_up": list(mended.given_up),
-        "findings": _findings(mended.route.findings, units),
     }
 
 

@@ -16,10 +16,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from wickwright.answers import CheckedOrder
+    from wickwright.catalogue.records import Book
     from wickwright.cli.desk import Desk
     from wickwright.cli.tally import Tally
     from wickwright.orders.lines import Order
-    from wickwright.terms.units import Units
 
 __all__ = ["command"]
 
@@ -36,8 +36,8 @@ ORDERS is a .csv, .xlsx or .parquet file with the columns order, lamp, place, pa
 quantity; others are passed over. A row that cannot be read is a fault of its order. Exit code
 1 when any order has a fault, 2 when the file cannot be read as orders.
 
-With --json, one document: 'orders' holds the faulty ones, each on a line of its own, and
-'summary' the counts.
+With --json, one document: 'orders' holds the faulty ones, each on a line of its own,
+'short_for_all' the parts the shelf does not do for, and 'summary' the counts.
 """
 
 
@@ -76,10 +76,9 @@ def command(orders: Path, propose: bool, out: Path | None) -> int:  # noqa: FBT0
     tally = counting.Tally()
     checked = tally.counted(check_orders(compiled, _watched(read, out), propose=propose))
     with written(out) as write:
-        units = desk.units_of(compiled.book)
-        for text in _report(desk, checked, tally, out, units, propose=propose):
+        for text in _report(desk, compiled.book, checked, tally, out, propose=propose):
             write(text)
-    return _FAULTS if tally.faulty else 0
+    return _FAULTS if tally.faulty or tally.demand.shortages(compiled.book) else 0
 
 
 def _orders(desk: Desk, path: Path) -> tuple[Order, ...]:
@@ -114,18 +113,19 @@ def _bar(orders: tuple[Order, ...]) -> Iterator[Order]:
 
 def _report(
     desk: Desk,
+    book: Book,
     checked: Iterable[CheckedOrder],
     tally: Tally,
     out: Path | None,
-    units: Units,
     *,
     propose: bool,
 ) -> Iterator[str]:
     from wickwright.cli import order_reports  # noqa: PLC0415 - not needed for --help
 
+    units = desk.units_of(book)
     ending = out.suffix.lower() if out else ""
     if ending == ".csv":
-        return order_reports.csv_report(checked, units)
+        return order_reports.csv_report(book, checked, tally, units)
     if desk.json or ending == ".json":
-        return order_reports.json_report(checked, tally, units)
-    return order_reports.text_report(checked, tally, units, terminal_width(), propose=propose)
+        return order_reports.json_report(book, checked, tally, units)
+    return order_reports.text_report(book, checked, tally, units, terminal_width(), propose=propose)

@@ -6,9 +6,11 @@ import csv
 import io
 from typing import TYPE_CHECKING
 
-from wickwright.answers.plain import plain_money, plain_order
+from wickwright.answers.mended_lines import Did, change_words
+from wickwright.answers.plain import plain_money
+from wickwright.answers.plain_orders import plain_order, plain_shortage
 from wickwright.answers.wording import sentence
-from wickwright.cli.layout import paragraph, right, table
+from wickwright.cli.layout import bullet, paragraph, right, table
 from wickwright.cli.output import json_text
 from wickwright.cli.words import bare_money, listed, money
 from wickwright.orders.mending import to_mend
@@ -19,8 +21,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from wickwright.answers import CheckedOrder
+    from wickwright.catalogue.records import Book
     from wickwright.cli.tally import Tally
     from wickwright.orders.mending import Mended
+    from wickwright.orders.shelf_demand import Shortage
     from wickwright.orders.understood import OrderFault
     from wickwright.terms.units import Units
 
@@ -31,15 +35,29 @@ __all__ = ["csv_report", "json_report", "text_report"]
 
 
 def text_report(
-    checked: Iterable[CheckedOrder], tally: Tally, units: Units, width: int, *, propose: bool
+    book: Book,
+    checked: Iterable[CheckedOrder],
+    tally: Tally,
+    units: Units,
+    width: int,
+    *,
+    propose: bool,
 ) -> Iterator[str]:
-    """Yield each faulty order as a block of lines, then the counts."""
+    """Yield each faulty order as a block of lines, then the shelf and the counts."""
     for it in checked:
         lines = order_lines(it, units, width)
         if propose and it.mended is None:
             lines += paragraph(_hopeless(it), width, "  ")
         yield "\n".join(lines) + "\n\n"
+    for short in tally.demand.shortages(book):
+        yield "\n".join(_shortage_lines(short, units, width)) + "\n\n"
     yield "\n".join(summary_lines(tally)) + "\n"
+
+
+def _shortage_lines(short: Shortage, units: Units, width: int) -> list[str]:
+    words = sentence(short.finding, units)
+    lines = paragraph(words.says, width, "All orders together: short-for-all  ", "    ")
+    return [*lines, *paragraph(f"-> {words.cure}", width, "    ", "       ")]
 
 
 def order_lines(it: CheckedOrder, units: Units, width: int) -> list[str]:
@@ -48,7 +66,7 @@ def order_lines(it: CheckedOrder, units: Units, width: int) -> list[str]:
     for fault in it.checked.faults:
         lines += _fault_lines(fault, units, width)
     if it.mended:
-        lines += _mended_lines(it.mended, units, width)
+        lines += _mended_lines(it, it.mended, units, width)
     return lines
 
 
@@ -109,33 +127,38 @@ def _fault_lines(fault: OrderFault, units: Units, width: int) -> Iterator[str]:
     yield from paragraph(f"-> {words.cure}", width, "    ", "       ")
 
 
-def _mended_lines(mended: Mended, units: Units, width: int) -> Iterator[str]:
+def _mended_lines(it: CheckedOrder, mended: Mended, units: Units, width: int) -> Iterator[str]:
     yield right("  Put right:", money(mended.price, units), width)
     rows = [
         (f"{count} x", part.id, part.name, bare_money((part.price or 0) * count))
         for part, count in mended.lines
     ]
     yield from table(rows, width, indent="    ", rights=(0, 3), wrapped=(2,))
-    if mended.changed:
-        names = listed([part.id for part in mended.changed])
-        yield from paragraph(f"in place of, or without, {names}", width, "    ")
-    if mended.given_up:
-        yield from paragraph(
-            f"without a {listed(mended.given_up, 'or')}: none can be had for this lamp",
-            width,
-            "    ",
-        )
+    for change in it.changes:
+        if change.did is not Did.KEPT:
+            yield from bullet(change_words(change, it.checked, units), width, "    ")
 
 
 def summary_lines(tally: Tally) -> list[str]:
     """Say how many orders there were, and how many faults by name."""
     if not tally.faulty:
-        return [f"{_many(tally.orders, 'order')} in {_many(tally.rows, 'row')}, no fault."]
+        seen = f"{_many(tally.orders, 'order')} in {_many(tally.rows, 'row')}, no fault."
+        return [seen, *_lampless(tally)]
     faults = sum(tally.faults.values())
     rows = [(f"{count:,}", name) for name, count in tally.faults.most_common()]
     seen = f"{_many(tally.orders, 'order')} in {_many(tally.rows, 'row')}"
     found = f"{tally.faulty:,} with {_many(faults, 'fault')}, {tally.mended:,} put right."
-    return [f"{seen}: {found}", *table(rows, 80, rights=(0,))]
+    return [f"{seen}: {found}", *table(rows, 80, rights=(0,)), *_lampless(tally)]
+
+
+def _lampless(tally: Tally) -> Iterator[str]:
+    """Say how many orders were not put on a lamp, so that no fault is not taken for a fit."""
+    if tally.without_lamp:
+        named = "names" if tally.without_lamp == 1 else "name"
+        yield (
+            f"{_many(tally.without_lamp, 'order')} {named} no known lamp: whether the parts go "
+            "on it is not known."
+        )
 
 
 def _many(count: int, what: str) -> str:
@@ -145,14 +168,18 @@ def _many(count: int, what: str) -> str:
 # -- JSON ----------------------------------------------------------------------------------------
 
 
-def json_report(checked: Iterable[CheckedOrder], tally: Tally, units: Units) -> Iterator[str]:
+def json_report(
+    book: Book, checked: Iterable[CheckedOrder], tally: Tally, units: Units
+) -> Iterator[str]:
     """Yield one JSON document, each faulty order on a line of its own."""
     yield f'{{"currency": {json_text(units.currency)},\n"orders": ['
     before = "\n"
     for it in checked:
         yield before + json_text(plain_order(it, units), indent=None)
         before = ",\n"
-    yield f'\n],\n"summary": {json_text(tally.plain(), indent=None)}}}\n'
+    short = [plain_shortage(one, units) for one in tally.demand.shortages(book)]
+    yield f'\n],\n"short_for_all": {json_text([*short], indent=None)},\n'
+    yield f'"summary": {json_text(tally.plain(), indent=None)}}}\n'
 
 
 # -- CSV -----------------------------------------------------------------------------------------
@@ -170,18 +197,22 @@ _HEADER = (
     "cure",
     "mended",
     "mended_price",
+    "mended_why",
 )
 
 
-def csv_report(checked: Iterable[CheckedOrder], units: Units) -> Iterator[str]:
-    """Yield one row for each fault, with the mended order beside it."""
+def csv_report(
+    book: Book, checked: Iterable[CheckedOrder], tally: Tally, units: Units
+) -> Iterator[str]:
+    """Yield one row for each fault with the mended order beside it, then the shelf."""
     yield _csv_row(_HEADER)
     for it in checked:
         order = it.checked.understood.order
         mended = it.mended
         sent = "; ".join(f"{n} x {part.id}" for part, n in mended.lines) if mended else ""
         price = plain_money(mended.price) or "" if mended else ""
-        for fault in it.checked.faults:
+        for at, fault in enumerate(it.checked.faults):
+            cured_by = (change for change in it.changes if at in change.cures)
             words = sentence(fault.finding, units)
             because = sentence(fault.because, units).says if fault.because else ""
             yield _csv_row(
@@ -198,8 +229,14 @@ def csv_report(checked: Iterable[CheckedOrder], units: Units) -> Iterator[str]:
                     words.cure,
                     sent,
                     price,
+                    "; ".join(change_words(one, it.checked, units) for one in cured_by),
                 )
             )
+    for short in tally.demand.shortages(book):
+        words = sentence(short.finding, units)
+        severity = short.finding.severity.name.lower()
+        cells = ("", "", "", "", short.part.id, short.finding.rule, severity)
+        yield _csv_row((*cells, words.says, "", words.cure, "", "", ""))
 
 
 def _csv_row(cells: Iterable[str]) -> str:

@@ -6,6 +6,8 @@ from collections import Counter
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from wickwright.orders.shelf_demand import ShelfDemand
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
@@ -25,6 +27,10 @@ class Tally:
         Orders, their lines, orders with faults, faulty orders put right.
     faults : Counter
         Faults by short name.
+    without_lamp : int
+        Orders that name no known lamp.
+    demand : ShelfDemand
+        What all orders want of the shelf.
     """
 
     orders: int = 0
@@ -32,12 +38,16 @@ class Tally:
     faulty: int = 0
     mended: int = 0
     faults: Counter[str] = field(default_factory=Counter)
+    without_lamp: int = 0
+    demand: ShelfDemand = field(default_factory=ShelfDemand)
 
     def counted(self, checked: Iterable[CheckedOrder]) -> Iterator[CheckedOrder]:
         """Pass on the faulty orders, and count all of them."""
         for it in checked:
             self.orders += 1
             self.rows += len(it.checked.understood.order.lines)
+            self.without_lamp += it.checked.understood.lamp is None
+            self.demand.add(it.checked.understood)
             if it.checked.faults:
                 self.faulty += 1
                 self.mended += it.mended is not None
@@ -52,5 +62,6 @@ class Tally:
             "faulty": self.faulty,
             "mended": self.mended,
             "faults": sum(self.faults.values()),
+            "without_lamp": self.without_lamp,
             "faults_by_name": dict(sorted(self.faults.items())),
         }

@@ -35,6 +35,7 @@ def availability(book: Book, understood: Understood) -> Iterator[OrderFault]:
             facts["reason"] = reason
             yield fault_of("dead-as-ordered", number, rows[number], Severity.FAULT, facts, "dead")
         elif part.status is Status.STOCKS:
+            facts["successor"] = succession_words(book, part, "Nothing replaces it")
             facts["stock"] = part.stock or 0
             yield fault_of(
                 "dying-as-ordered", number, rows[number], Severity.CAUTION, facts, "dying"
@@ -66,7 +67,10 @@ def _why_dead(part: Part, count: int) -> str:
     return "" if part.price is not None else "it has no price"
 
 
-def succession_words(book: Book, part: Part) -> str:
+_NOTHING = "Nothing replaces it; see the mended order"
+
+
+def succession_words(book: Book, part: Part, nothing: str = _NOTHING) -> str:
     """Say what replaced a part, step by step.
 
     Parameters
@@ -75,6 +79,8 @@ def succession_words(book: Book, part: Part) -> str:
         The fit book.
     part : Part
         The part.
+    nothing : str
+        What is said where nothing did.
 
     Returns
     -------
@@ -83,7 +89,7 @@ def succession_words(book: Book, part: Part) -> str:
     """
     steps = successions(book, part)
     if not steps:
-        return "Nothing replaces it; see the mended order"
+        return nothing
     chain = "; then ".join(
         called(step.new) + (f" with {called(step.via)}" if step.via else "") for step in steps
     )

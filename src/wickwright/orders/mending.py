@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
+    from wickwright.fit.request import Situation
     from wickwright.orders.checking import Checked
     from wickwright.orders.understood import Understood
 
@@ -44,6 +45,8 @@ class Mended:
 
     Attributes
     ----------
+    now : Situation
+        What the lamp has and the order wants of it.
     route : Route
         What one lamp needs, with all findings on the finished lamp.
     lines : tuple of (Part, int)
@@ -56,6 +59,7 @@ class Mended:
         Kinds that were ordered and cannot be had on this lamp at all.
     """
 
+    now: Situation
     route: Route
     lines: tuple[tuple[Part, int], ...]
     price: int
@@ -96,9 +100,10 @@ def mend(compiled: Compiled, checked: Checked) -> Mended | None:
         return None
     ordered = first_of_each_kind(understood)
     for attempt in _attempts(ordered, checked):
-        route = _route(compiled, understood, attempt) if attempt.kinds else None
-        if route:
-            return _mended(route, understood, {part.kind for part in ordered} - set(attempt.kinds))
+        found = _route(compiled, understood, attempt) if attempt.kinds else None
+        if found:
+            given_up = {part.kind for part in ordered} - set(attempt.kinds)
+            return _mended(*found, understood, given_up)
     return None
 
 
@@ -130,7 +135,7 @@ def _attempts(ordered: Sequence[Part], checked: Checked) -> Iterator[_Attempt]:
     """Ideas from the one nearest to the order to the one furthest from it."""
     faults = {(fault.part, fault.fault) for fault in checked.faults}
     hopeless = {part for part, fault in faults if fault in HOPELESS}
-    faulty = {part for part, fault in faults if fault != "dying"}
+    faulty = {part for part, fault in faults if fault not in ("dying", "short-stock")}
     hoped = tuple(part for part in ordered if part.id not in hopeless)
     sound = tuple(part for part in ordered if part.id not in faulty)
     kinds = tuple(part.kind for part in ordered)
@@ -142,7 +147,9 @@ def _attempts(ordered: Sequence[Part], checked: Checked) -> Iterator[_Attempt]:
     yield _Attempt(sound, tuple(part.kind for part in sound))
 
 
-def _route(compiled: Compiled, understood: Understood, attempt: _Attempt) -> Route | None:
+def _route(
+    compiled: Compiled, understood: Understood, attempt: _Attempt
+) -> tuple[Situation, Route] | None:
     """Find the cheapest route that renews the kinds, with the kept parts as they are."""
     asks = [Ask("renew", kind) for kind in attempt.kinds]
     asks += [Ask("only", part.kind, "part", "is", part.id) for part in attempt.keep]
@@ -156,7 +163,7 @@ def _route(compiled: Compiled, understood: Understood, attempt: _Attempt) -> Rou
     outcome = solve(compiled.memory, query_of(compiled, now, claims_of(compiled, now)))
     if not isinstance(outcome, Found) or not outcome.ways:
         return None
-    return route_of(compiled, now, outcome.ways[0])
+    return now, route_of(compiled, now, outcome.ways[0])
 
 
 def _service(understood: Understood) -> str:
@@ -172,11 +179,12 @@ def _count(understood: Understood) -> int:
     return max((count for _, _, count in understood.wanted), default=1)
 
 
-def _mended(route: Route, understood: Understood, given_up: set[str]) -> Mended:
+def _mended(now: Situation, route: Route, understood: Understood, given_up: set[str]) -> Mended:
     sent = {part.id for part in route.buy}
     counts = {part.kind: count for _, part, count in reversed(understood.wanted)}
     lines = tuple((part, counts.get(part.kind, 1)) for part in route.buy)
     return Mended(
+        now=now,
         route=route,
         lines=lines,
         price=sum((part.price or 0) * count for part, count in lines),
