@@ -51,6 +51,18 @@ def test_a_remedy_that_needs_a_part_is_a_route_held_to_the_same_rules() -> None:
     assert found.offers["suit-place"].price == route.price
 
 
+def test_a_turned_seat_that_keeps_breaking_glass_is_converted() -> None:
+    """The caller would be sent the same glass for the same seat, to break again."""
+    found = call(complaint="glass-breaks")
+    assert found.advice.causes[0].cause == "seat-pinches"
+    answer = found.answers["convert-seat"]
+    assert isinstance(answer, Routes)
+    bought = {part.kind: part for part in answer.routes[0].buy}
+    assert set(bought) == {"chimney", "gallery"}
+    plain = call("DU-401", "glass-breaks")
+    assert next(o.chance for o in plain.advice.causes if o.cause == "seat-pinches") < 0.05
+
+
 def test_at_the_shore_the_height_speaks_against_thin_air() -> None:
     """What was computed would only ever count for a cause, never against it."""
     low = call(where=Circumstances(elevation=5.0))

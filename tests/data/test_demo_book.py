@@ -242,7 +242,7 @@ SPOILED: dict[str, tuple[Callable[[Demo], None], str]] = {
     ),
     "weights": (
         _change("causes", "weight", "90", cause="something-else"),
-        "the causes of DU-401 weigh 203 of a hundred",
+        "the causes of DU-401 weigh 207 of a hundred",
     ),
     "key": (
         _key_a_part_that_was_not_ordered,

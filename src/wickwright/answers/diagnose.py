@@ -106,11 +106,12 @@ class Diagnosis:
 
     @cached_property
     def computed(self) -> tuple[Computed, ...]:
-        """What was worked out instead of asked."""
+        """What was worked out instead of asked, about causes that can make the complaint."""
         book = self.compiled.book
         lamp = book.lamps[self.case.lamp]
         assembly = assemble(self.parts, self.compiled.joiner)
-        return worked_out(
+        able = {c.id for c, link in zip(self.known.causes, self.known.links, strict=True) if link}
+        found = worked_out(
             self.compiled,
             book.calls,
             lamp,
@@ -119,6 +120,7 @@ class Diagnosis:
             self.where,
             self.units,
         )
+        return tuple(one for one in found if one.cause in able)
 
     @cached_property
     def answers(self) -> dict[str, Answer]:

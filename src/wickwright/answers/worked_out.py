@@ -11,6 +11,7 @@ from wickwright.answers.room_air import RoomPlan, room_air
 from wickwright.answers.standing_air import standing_place
 from wickwright.answers.wording import sentence
 from wickwright.burn.checks import BurnError
+from wickwright.burn.glass_stress import KNOWN_WITHIN, STRENGTH, glass_margins, seat_of
 from wickwright.cause.case import Computed
 from wickwright.fit.audit import audit, called
 from wickwright.room.checks import RoomError
@@ -34,8 +35,9 @@ FLOOR, CEILING = 0.002, 0.98
 (``assumption``)."""
 _SLOPE: Final = 2.0
 """Logits a tolerance [-]: ``assumption``, to be set from closed cases."""
-_SHORT = 0.05
-"""Share of the chimney height needed that makes a difference [-]: ``assumption``."""
+_SHORT, _SHORT_TOLERANCE = 0.06, 0.02
+"""How much short of the height it needs a chimney is when the flame begins to show it, and its
+tolerance [-]: ``assumption``."""
 _USED, _USED_TOLERANCE = 0.85, 0.07
 """Share of a fill burnt at which a flame sinks, and its tolerance [-]: ``assumption``."""
 _KINDS: Final = {
@@ -101,7 +103,7 @@ def _thin_air(it: _Lamp) -> tuple[float, str] | None:
         because = f"your glass is {short} short for {where}: this burner needs {wants} there"
     else:
         because = f"your glass is tall enough for {where}: this burner needs {wants} there"
-    return _logistic((needed - height) / (_SHORT * needed)), because
+    return _logistic(((needed - height) / needed - _SHORT) / _SHORT_TOLERANCE), because
 
 
 def _wrong(it: _Lamp, kind: str) -> tuple[float, str] | None:
@@ -124,6 +126,22 @@ def _speaks_against(finding: Finding, part: str) -> bool:
         return finding.parts[0] == part
     joint = finding.rule.startswith("joint-") and finding.severity is Severity.FAULT
     return joint and finding.parts[-1] == part
+
+
+def _hard_seat(it: _Lamp) -> tuple[float, str] | None:
+    """Compare what the seat does to the glass with what glass in use stands."""
+    seat = seat_of(it.assembly)
+    if it.burns is None or seat is None:
+        return None
+    try:
+        stress = glass_margins(it.burns.prediction, seat).of("seat")
+    except KeyError:
+        return None
+    tension = say(Quantity(stress.tension, Kind.STRESS), it.units)
+    stands = say(Quantity(STRENGTH, Kind.STRESS), it.units)
+    because = f"the seat pulls the glass with {tension}; glass in use stands {stands}"
+    off = math.log(max(stress.tension, 1.0) / STRENGTH) / math.log(KNOWN_WITHIN)
+    return _logistic(off), f"{because} (assumed: {stress.assumed})"
 
 
 def _low_fuel(it: _Lamp) -> tuple[float, str] | None:
@@ -154,7 +172,12 @@ def _tight_room(it: _Lamp) -> tuple[float, str] | None:
 def _of(it: _Lamp, computed: str) -> tuple[float, str] | None:
     if computed in _KINDS:
         return _wrong(it, _KINDS[computed])
-    ways = {"thin-air": _thin_air, "low-fuel": _low_fuel, "tight-room": _tight_room}
+    ways = {
+        "thin-air": _thin_air,
+        "hard-seat": _hard_seat,
+        "low-fuel": _low_fuel,
+        "tight-room": _tight_room,
+    }
     return ways[computed](it)
 
 

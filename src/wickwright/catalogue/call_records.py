@@ -47,6 +47,7 @@ COMPUTATIONS: Final[dict[str, str]] = {
     "wrong-mantle": "the mantle is not one for this burner",
     "wrong-wick": "the wick is not one for this burner",
     "wrong-gallery": "the gallery is not one for this burner",
+    "hard-seat": "the seat presses the glass as they warm and cool",
     "low-fuel": "the fuel is nearly used up after the hours burned since filling",
     "tight-room": "the air of the room is used up faster than it is renewed",
 }
