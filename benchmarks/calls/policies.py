@@ -1,0 +1,204 @@
+"""Ways to work a complaint through: what to ask, do or hand over next, from the same beliefs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from wickwright.cause.costs import Costs, Offer
+from wickwright.cause.next_step import questions_of
+from wickwright.cause.weighing import acts_for, reliability
+from wickwright.chance.acts import Repair
+from wickwright.chance.beliefs import Beliefs
+from wickwright.chance.evidence import answers_given
+from wickwright.chance.next_question import gains
+from wickwright.chance.noisy_or import NoisyOr, sign_given
+from wickwright.chance.repair import Do, Step, expected_cost, steps
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from wickwright.cause.knowledge import Knowledge
+    from wickwright.chance.acts import Acts
+    from wickwright.chance.arrays import Floats
+    from wickwright.chance.next_question import Questions
+    from wickwright.chance.repair import Steps
+
+__all__ = ["POLICIES", "Call", "Desk", "desk", "oracle"]
+
+CHART, MOST, ENOUGH, A_LITTLE = 10, 25, 0.6, 2.0
+"""Questions of the flow chart; questions at most; chance of a cause at which asking stops [-];
+what the short call may cost more than the best step [min]."""
+_HAND_OVER = Step(Do.HAND_OVER, 0, 0.0)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Desk:
+    """What a desk holds about one complaint of one lamp, made once."""
+
+    known: Knowledge
+    acts: Acts
+    questions: Questions | None
+    hand_over: float
+    dangers: tuple[int, ...]
+    start: Repair
+
+
+def desk(known: Knowledge, costs: Costs, part: float) -> Desk:
+    """Return a desk.
+
+    Parameters
+    ----------
+    known : Knowledge
+        Complaint and lamp.
+    costs : Costs
+        What steps cost.
+    part : float
+        What the parts of a remedy weigh, the same for all [min].
+
+    Returns
+    -------
+    Desk
+        With every question and act laid out.
+    """
+    price = round(part * costs.coins_a_minute)
+    acts = acts_for(known, {r.id: Offer(price) for r in known.remedies if r.wish}, costs)
+    dangers = tuple(place for place, sign in enumerate(known.signs) if sign.danger)
+    start = Repair.begun(Beliefs(known.weights), known.sets, known.links, known.leak, acts)
+    return Desk(known, acts, questions_of(known), costs.hand_over, dangers, start)
+
+
+@dataclass(slots=True, eq=False)
+class Call:
+    """A call as it stands."""
+
+    at: Desk
+    repair: Repair
+    asked: list[int]
+
+    @property
+    def open(self) -> list[int]:
+        """Questions not asked yet."""
+        return [place for place in range(len(self.at.known.signs)) if place not in self.asked]
+
+    def hears(self, sign: int, row: int) -> None:
+        """Take an answer into account, with the causes as the acts so far have left them."""
+        known, questions = self.at.known, self.at.questions
+        assert questions is not None
+        links, leak = known.net.links[sign : sign + 1], known.net.leak[sign : sign + 1]
+        there = sign_given(NoisyOr(known.net.prior, links * self.repair.left, leak), known.sets)[0]
+        likely = answers_given(reliability(known.signs[sign]), there)[row]
+        group = int(questions.clusters[sign])
+        self.repair = self.repair.given(likely, None if group < 0 else group)
+        self.asked.append(sign)
+
+    def fails(self, act: int) -> None:
+        """Take into account that the complaint is still there after an act."""
+        self.repair = self.repair.failed(self.at.acts, act)
+
+    def entry(self, group: int) -> float:
+        """Return what it takes now to cool or light the lamp for a step [min]."""
+        shut = group >= 0 and group != self.repair.inside
+        return float(self.at.acts.entry[group]) if shut else 0.0
+
+    def weighed(self) -> Steps:
+        """Weigh every next step as the program does."""
+        at = self.at
+        return steps(self.repair, at.acts, at.questions, at.hand_over, among=self.open)
+
+    def told(self) -> Floats:
+        """Return what each question tells about the set of causes [bit]; 0 for those asked."""
+        assert self.at.questions is not None
+        told = gains(self.repair.beliefs, self.at.questions)
+        told[self.asked] = 0.0
+        return told
+
+    def paid(self) -> Floats:
+        """Return what each question costs now [min]."""
+        questions = self.at.questions
+        assert questions is not None
+        return questions.minutes + [self.entry(int(group)) for group in questions.clusters]
+
+
+def _repaired(call: Call) -> Step:
+    """Act by chance of cure over cost, or hand over."""
+    _, plan = expected_cost(call.repair, call.at.acts, call.at.hand_over, 1000)
+    return Step(Do.ACT, plan[0], 0.0) if plan else _HAND_OVER
+
+
+def ours(call: Call) -> Step:
+    """Take the first of the program's ranked steps."""
+    return _best(call, call.weighed())
+
+
+def _best(call: Call, found: Steps) -> Step:
+    told = call.told() if call.at.questions is not None else np.empty(0)
+    return next(s for s in found.ranked() if s.do is not Do.ASK or told[s.which] > 0.0)
+
+
+def short_call(call: Call) -> Step:
+    """Take the program's best act where it costs hardly more than the best step."""
+    found = call.weighed()
+    best = _best(call, found)
+    act = int(np.argmin(found.act)) if len(found.act) else -1
+    near = act >= 0 and found.act[act] <= best.cost + A_LITTLE
+    return Step(Do.ACT, act, float(found.act[act])) if near else best
+
+
+def ask_first(call: Call) -> Step:
+    """Ask whenever that is worth more than repairing at once, though an act first costs less."""
+    found = call.weighed()
+    ask = int(np.argmin(found.ask)) if len(found.ask) else -1
+    if ask >= 0 and found.ask[ask] < found.repair:
+        return Step(Do.ASK, ask, float(found.ask[ask]))
+    return Step(Do.ACT, found.plan[0], found.repair) if found.plan else _HAND_OVER
+
+
+def by_information(call: Call) -> Step:
+    """Ask for what tells most by the minute until one cause is likely, then repair."""
+    sure = call.repair.beliefs.marginals(call.at.known.sets).max() >= ENOUGH
+    if sure or len(call.asked) >= MOST or call.at.questions is None:
+        return _repaired(call)
+    worth = call.told() / call.paid()
+    best = int(np.argmax(worth))
+    return Step(Do.ASK, best, 0.0) if worth[best] > 1e-4 else _repaired(call)
+
+
+def flow_chart(call: Call) -> Step:
+    """Ask the ten questions that tell most by the minute of any call like it, then repair."""
+    at = call.at
+    if at.questions is None:
+        return _repaired(call)
+    minutes = at.questions.minutes + np.append(at.acts.entry, 0.0)[at.questions.clusters]
+    worth = gains(at.start.beliefs, at.questions) / minutes
+    worth[list(at.dangers)] = 0.0
+    chart = np.argsort(-worth, kind="stable")[:CHART]
+    left = [int(place) for place in chart if place not in call.asked]
+    return Step(Do.ASK, left[0], 0.0) if left else _repaired(call)
+
+
+def fixed_remedies(call: Call) -> Step:
+    """Do the remedies in the order of the complaint alone, and hand over when none is left."""
+    acts, start = call.at.acts, call.at.start
+    entry = np.append(acts.entry, 0.0)[acts.cluster]
+    order = np.argsort(-start.gone_after(acts) / (acts.cost + entry), kind="stable")
+    left = [int(act) for act in order if not call.repair.done[act]]
+    return Step(Do.ACT, left[0], 0.0) if left else _HAND_OVER
+
+
+def oracle(call: Call) -> Step:
+    """Repair, knowing the causes; the beliefs of the call have to be on them already."""
+    return _repaired(call)
+
+
+POLICIES: Sequence[tuple[str, Callable[[Call], Step]]] = (
+    ("ours", ours),
+    ("ours, short call", short_call),
+    ("ours, asking before acting", ask_first),
+    ("information by the minute until 0.6, then p/c", by_information),
+    ("flow chart of 10 questions, then p/c", flow_chart),
+    ("p/c, no questions", _repaired),
+    ("remedies in a fixed order", fixed_remedies),
+)
