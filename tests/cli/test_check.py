@@ -3,8 +3,11 @@ import json
 import shutil
 from pathlib import Path
 
+import pyarrow as pa
+import pyarrow.parquet as pq
 import pytest
 from tests.support.command import DEMO, DEMO_BOOK, DEMO_ORDERS, said
+from xlsxwriter import Workbook
 
 HEAD = "order,lamp,place,part,quantity\n"
 
@@ -153,7 +156,7 @@ def test_an_order_without_lamp_says_why_nothing_is_proposed(tmp_path: Path) -> N
             b"order,part\n1,\xff\n",
             (
                 "  odd.csv: byte 0xFF on line 2 is not UTF-8; save it as 'CSV UTF-8' (a "
-                "spreadsheet offers it under Save as), or keep the book as an .xlsx workbook\n"
+                "spreadsheet offers it under Save as), or keep it as an .xlsx workbook\n"
             ),
         ),
         (
@@ -264,3 +267,37 @@ def test_orders_without_a_lamp_are_counted(tmp_path: Path) -> None:
             "1 order names no known lamp: whether the parts go on it is not known.\n"
         ),
     )
+
+
+def test_nothing_of_an_order_is_a_formula_in_a_report_for_a_spreadsheet(tmp_path: Path) -> None:
+    """If this failed, an order from outside could run a formula on the adviser's desk."""
+    path, report = tmp_path / "orders.csv", tmp_path / "report.csv"
+    path.write_text(HEAD + "=1+1,@SUM(A1),,-2+3,1\n", encoding="utf-8")
+    assert said("check", str(path), "--out", str(report)).code == 1
+    with report.open(encoding="utf-8", newline="") as file:
+        cells = [cell for row in csv.reader(file) for cell in row]
+    assert {"'=1+1", "'@SUM(A1)", "'-2+3"} <= set(cells)
+    assert not any(cell.startswith(("=", "+", "-", "@")) for cell in cells)
+
+
+@pytest.mark.parametrize("ending", ["xlsx", "parquet"])
+def test_the_same_orders_are_judged_alike_from_every_kind_of_file(
+    tmp_path: Path, ending: str
+) -> None:
+    """If this failed, an order would be sound as CSV and faulty as a workbook."""
+    with DEMO_ORDERS.open(encoding="utf-8", newline="") as file:
+        header, *rows = csv.reader(file)
+    path = tmp_path / f"orders.{ending}"
+    if ending == "xlsx":
+        book = Workbook(str(path))
+        sheet = book.add_worksheet("orders")
+        for at, row in enumerate((header, *rows)):
+            sheet.write_row(at, 0, row)
+        book.close()
+    else:
+        columns = zip(*rows, strict=True)
+        pq.write_table(
+            pa.table({name: [*cells] for name, cells in zip(header, columns, strict=True)}), path
+        )
+    found = said("check", str(path), "--no-propose", "--json")
+    assert found == said("check", str(DEMO_ORDERS), "--no-propose", "--json")

@@ -62,7 +62,7 @@ def test_a_row_without_order_number_is_looked_up_but_not_put_on_a_lamp() -> None
     ]
     assert _told(without)[0] == (
         "Column order: the order number is blank. -> Is it order A, as the row above? write the "
-        "number of the order on every row; merged cells keep it on the first only."
+        "number of the order on every row."
     )
 
 
@@ -169,3 +169,49 @@ def test_a_place_without_unit_is_asked_about() -> None:
             "numbers may be headed 'place (m)' or 'place (ft)'."
         )
     ]
+
+
+def test_signs_that_nobody_sees_are_dropped() -> None:
+    """If this fails, a number copied from a web page is said to be unknown and looks right."""
+    (order,) = _read(("O-\x1b1\u200b", "DU-401\u00a0", "1700\u00a0m", "CH-3\x07296", " 1"))
+    assert (order.id, order.lamp, order.place) == ("O-1", "DU-401", "1700 m")
+    assert (order.lines[0].part, order.lines[0].quantity) == ("CH-3296", "1")
+
+
+def test_a_title_above_the_header_is_told_as_such() -> None:
+    """If this fails, a file with a title is said to lack columns that it has."""
+    rows = ((3, COLUMNS), (4, ("A", "DU-401", "", "WI-3100", "1")))
+    (fault,) = read_orders(RawTable("orders", ("Orders of March",), rows))
+    assert fault == Fault(
+        "orders",
+        3,
+        "",
+        "the header stands here, not on row 1",
+        "take out what stands above row 3",
+    )
+
+
+def test_a_file_without_rows_is_not_a_file_without_fault() -> None:
+    """If this fails, an export that went wrong is reported as all in order."""
+    (fault,) = read_orders(RawTable("orders", COLUMNS, ()))
+    assert fault == Fault(
+        "orders",
+        0,
+        "",
+        "there is no row below the header",
+        "there is nothing to check: export the orders again",
+    )
+
+
+def test_a_quantity_with_marks_says_how_to_write_it() -> None:
+    """If this fails, a clerk does not see what is wrong with 1,000."""
+    for quantity in ("1,000", "2 pcs", "100000", "1e3", "-1", "0", "2.5", "\u00b2"):
+        (checked,) = _checked(("A", "DU-401", "", "WI-3100", quantity))
+        assert _told(checked) == [
+            (
+                f"'{quantity}' of Wick, size 3 (WI-3100) is not a quantity. -> Ask the caller how "
+                "many are wanted, and write a whole number up to 99,999 in mere digits."
+            )
+        ]
+    (sound,) = _checked(("A", "DU-401", "", "WI-3100", "2.0"))
+    assert sound.understood.wanted[0][2] == 2

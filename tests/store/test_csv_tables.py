@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _UTF8 = (
-    "save it as 'CSV UTF-8' (a spreadsheet offers it under Save as), or keep the book as an "
+    "save it as 'CSV UTF-8' (a spreadsheet offers it under Save as), or keep it as an "
     ".xlsx workbook"
 )
 

@@ -7,14 +7,18 @@ from typing import TYPE_CHECKING
 
 import pytest
 from tests.support.files import lines, rezipped, workbook
+from xlsxwriter import Workbook
 
-from wickwright.catalogue.faults import RawTable
+from wickwright.catalogue.faults import Fault, RawTable
 from wickwright.catalogue.writing import template
 from wickwright.store import workbook_parts
 from wickwright.store.workbooks import read_sheet_of_orders, read_workbook, workbook_bytes
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
+
+    from xlsxwriter.worksheet import Worksheet
 
 _AGAIN = "get the file again, or open and save it in a spreadsheet"
 
@@ -250,3 +254,63 @@ def test_orders_on_one_of_several_sheets_are_not_guessed(tmp_path: Path) -> None
             "May, June; keep the orders alone, or on a sheet named 'orders'"
         )
     ]
+
+
+def _workbook_of_orders(path: Path, fill: Callable[[Workbook, Worksheet], object]) -> None:
+    book = Workbook(str(path))
+    sheet = book.add_worksheet("orders")
+    for at, row in enumerate((("order", "part"), ("A", "X"), ("A", "Y"), ("B", "Z"))):
+        sheet.write_row(at, 0, row)
+    fill(book, sheet)
+    book.close()
+
+
+def _merged(book: Workbook, sheet: Worksheet) -> None:
+    sheet.merge_range(1, 0, 3, 0, "C", book.add_format({"bold": True}))
+
+
+def test_a_merged_cell_of_an_order_file_holds_for_every_row(tmp_path: Path) -> None:
+    """An order written once beside its merged rows would lose all of them but the first."""
+    path = tmp_path / "orders.xlsx"
+    _workbook_of_orders(path, _merged)
+    read = read_sheet_of_orders(path)
+    assert isinstance(read, RawTable)
+    assert read.rows == ((2, ("C", "X")), (3, ("C", "Y")), (4, ("C", "Z")))
+
+
+def test_a_merged_cell_of_a_book_stays_on_its_first_row(tmp_path: Path) -> None:
+    """A book would be read with cells that nobody wrote."""
+    path = tmp_path / "book.xlsx"
+    _workbook_of_orders(path, _merged)
+    (read,) = read_workbook(path)
+    assert isinstance(read, RawTable)
+    assert read.rows == ((2, ("C", "X")), (3, ("", "Y")), (4, ("", "Z")))
+
+
+def test_a_spreadsheet_error_in_an_order_file_spares_the_other_rows(tmp_path: Path) -> None:
+    """One broken formula would refuse a file of a thousand orders."""
+    path = tmp_path / "orders.xlsx"
+    _workbook_of_orders(path, lambda _, sheet: sheet.write_formula(2, 1, "=NA()", value="#N/A"))
+    read = read_sheet_of_orders(path)
+    assert isinstance(read, RawTable)
+    assert read.rows == ((2, ("A", "X")), (3, ("A", "")), (4, ("B", "Z")))
+    assert read.unread == (
+        Fault(
+            "orders",
+            3,
+            "part",
+            "the cell holds a spreadsheet error",
+            "mend its formula, or type the value",
+        ),
+    )
+
+
+def test_a_workbook_of_orders_without_a_cell_says_so(tmp_path: Path) -> None:
+    """An empty export would be said to have several sheets."""
+    path = tmp_path / "orders.xlsx"
+    book = Workbook(str(path))
+    book.add_worksheet("orders")
+    book.close()
+    assert read_sheet_of_orders(path) == (
+        Fault("orders.xlsx", 0, "", "the workbook has no cells", "export the orders again"),
+    )

@@ -241,5 +241,10 @@ def csv_report(
 
 def _csv_row(cells: Iterable[str]) -> str:
     line = io.StringIO()
-    csv.writer(line, lineterminator="\n").writerow(cells)
+    csv.writer(line, lineterminator="\n").writerow(map(_no_formula, cells))
     return line.getvalue()
+
+
+def _no_formula(cell: str) -> str:
+    """Put an apostrophe before what a spreadsheet would take from an order and work out."""
+    return f"'{cell}" if cell.startswith(("=", "+", "-", "@")) else cell

@@ -52,11 +52,28 @@ def read_orders(table: RawTable) -> tuple[Order, ...] | tuple[Fault, ...]:
     header = [name.strip().lower() for name in table.header]
     units = [found for name in header if (found := _PLACE.fullmatch(name))]
     header = ["place" if _PLACE.fullmatch(name) else name for name in header]
-    faults = (*_column_faults(table.name, header),)
+    faults = (*_above_the_header(table, header),) or (*_column_faults(table.name, header),)
     if faults:
         return faults
+    if not table.rows:
+        cure = "there is nothing to check: export the orders again"
+        return (Fault(table.name, 0, "", "there is no row below the header", cure),)
     at = {name: header.index(name) for name in COLUMNS if name in header}
     return tuple(orders_of(rows_of(table, at, units[0]["unit"] if units else "")))
+
+
+_LOOKED_AT = 20
+"""Rows among which a header that does not stand on the first row is looked for."""
+
+
+def _above_the_header(table: RawTable, header: list[str]) -> Iterator[Fault]:
+    """Tell a title above the header from a header without our columns."""
+    if any(column in header for column in _MUST):
+        return
+    for row, cells in table.rows[:_LOOKED_AT]:
+        if {*_MUST} <= {cell.strip().lower() for cell in cells}:
+            cure = f"take out what stands above row {row}"
+            yield Fault(table.name, row, "", "the header stands here, not on row 1", cure)
 
 
 def _column_faults(name: str, header: list[str]) -> Iterator[Fault]:

@@ -63,18 +63,29 @@ def rows_of(table: RawTable, at: Mapping[str, int], unit: str = "") -> Iterator[
     above = ""
     for number, cells in table.rows:
         bad = tuple(unread.get(number, ()))
-        if bad or any(map(str.strip, cells)):
+        if bad or any(map(_plain, cells)):
             row = _row(table.name, number, _named(cells, at, unit), bad, above)
             above = row.order or above
             yield row
 
 
 def _named(cells: tuple[str, ...], at: Mapping[str, int], unit: str) -> dict[str, str]:
-    named = {name: cells[place].strip() for name, place in at.items() if place < len(cells)}
+    named = {name: _plain(cells[place]) for name, place in at.items() if place < len(cells)}
     place = named.get("place", "")
     if unit and _is_number(place):
         named["place"] = f"{place} {unit}"
     return named
+
+
+def _plain(cell: str) -> str:
+    """Drop what nobody sees: signs of control, and marks of no width from a web page."""
+    if not cell.isprintable():
+        cell = "".join(" " if sign.isspace() else sign for sign in cell if _is_seen(sign))
+    return cell.strip()
+
+
+def _is_seen(sign: str) -> bool:
+    return sign.isprintable() or sign.isspace()
 
 
 def _is_number(text: str) -> bool:
@@ -105,7 +116,7 @@ def _row(
 _NEEDED = {"order": "order number", "part": "part"}
 
 _CURES = {
-    "order": "write the number of the order on every row; merged cells keep it on the first only",
+    "order": "write the number of the order on every row",
     "part": "write the part number, or take the row out",
 }
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 __all__ = ["MOST", "OrderFault", "Understood", "fault_of", "understand"]
 
-MOST = 9_999_999
+MOST = 99_999
 """More than any order asks for; larger figures are slips of the pen."""
 
 
@@ -136,7 +136,8 @@ def _open_questions(order: Order) -> Iterator[OrderFault]:
     for line in order.lines:
         for one in line.unread:
             where = f"Column {one.column}: " if one.column else ""
-            facts: dict[str, Fact] = {"where": where, "what": one.what, "cure": one.cure}
+            cure = one.cure if one.cure.endswith("?") else f"{one.cure}."
+            facts: dict[str, Fact] = {"where": where, "what": one.what, "cure": cure}
             yield fault_of("unread-cell", line.part, line.row, Severity.FAULT, facts)
     if order.lamps:
         facts = {"order": order.id, "lamps": order.lamps}
@@ -155,7 +156,7 @@ def _wanted(book: Book, line: Line, faults: list[OrderFault]) -> tuple[Part, int
         facts: dict[str, Fact] = {"part": line.part, "meant": meant(line.part, book.parts)}
         faults.append(fault_of("unknown-part", line.part, line.row, Severity.FAULT, facts))
     elif count is None:
-        facts = {"part": called(part), "quantity": line.quantity}
+        facts = {"part": called(part), "quantity": line.quantity, "most": f"{MOST:,}"}
         faults.append(fault_of("bad-quantity", part.id, line.row, Severity.FAULT, facts))
     else:
         return part, count

@@ -25,7 +25,7 @@ __all__ = ["csv_bytes", "read_csv"]
 
 _CHUNK = 1 << 20
 _UTF8 = (
-    "save it as 'CSV UTF-8' (a spreadsheet offers it under Save as), or keep the book as "
+    "save it as 'CSV UTF-8' (a spreadsheet offers it under Save as), or keep it as "
     "an .xlsx workbook"
 )
 _SEPARATORS = {";": "semicolons", "\t": "tabs", "|": "upright strokes"}

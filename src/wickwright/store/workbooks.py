@@ -54,8 +54,16 @@ def _archive(path: Path) -> tuple[bytes, dict[str, tuple[BadCell, ...]]]:
         return data, look_through(archive)
 
 
-def _grids(data: bytes) -> Grids:
-    """Return the cells of every sheet."""
+def _spread(grid: list[Row], merged: Iterable[tuple[tuple[int, int], tuple[int, int]]]) -> None:
+    """Write what a merged cell holds into every row that it covers."""
+    for (top, left), (bottom, _) in merged:
+        for row in grid[top + 1 : bottom + 1]:
+            if left < len(row):
+                row[left] = grid[top][left]
+
+
+def _grids(data: bytes, *, spread: bool) -> Grids:
+    """Return the cells of every sheet, merged ones spread over their rows or not."""
     from python_calamine import CalamineError, CalamineWorkbook, SheetTypeEnum  # noqa: PLC0415
 
     try:
@@ -63,7 +71,11 @@ def _grids(data: bytes) -> Grids:
             names = [s.name for s in book.sheets_metadata if s.typ is SheetTypeEnum.WorkSheet]
             sheets = [book.get_sheet_by_name(name) for name in names]
             grids = [sheet.to_python(skip_empty_area=False) for sheet in sheets]
-            return list(zip(names, cast("list[list[Row]]", grids), strict=True))
+            found = list(zip(names, cast("list[list[Row]]", grids), strict=True))
+            if spread:
+                for (_, grid), sheet in zip(found, sheets, strict=True):
+                    _spread(grid, sheet.merged_cell_ranges or [])
+            return found
     except (CalamineError, OSError, ValueError, OverflowError) as error:
         what = f"the workbook is damaged ({str(error) or type(error).__name__})"
         raise BadWorkbookError(
@@ -71,13 +83,15 @@ def _grids(data: bytes) -> Grids:
         ) from None
 
 
-def _open(path: Path) -> tuple[Grids, dict[str, tuple[BadCell, ...]]] | Fault:
+def _open(
+    path: Path, *, spread: bool = False
+) -> tuple[Grids, dict[str, tuple[BadCell, ...]]] | Fault:
     if fault := no_file_fault(path):
         return fault
     try:
         data, bad = _archive(path)
         with collector_paused():
-            return _grids(data), bad
+            return _grids(data, spread=spread), bad
     except BadWorkbookError as error:
         return file_fault(path, error.what, error.cure)
     except OSError as error:
@@ -165,14 +179,17 @@ def read_sheet_of_orders(
     Returns
     -------
     RawTable or tuple of Fault
-        The sheet with cells; of several, the one named ``orders``. Dates are written as in
+        The sheet with cells; of several, the one named ``orders``. A merged cell holds for
+        every row it covers. Dates are written as in
         ISO 8601; an error, or a formula without a saved result, is told with the table.
     """
-    opened = _open(path)
+    opened = _open(path, spread=True)
     if isinstance(opened, Fault):
         return (opened,)
     grids, bad = opened
     filled = [(name, grid) for name, grid in grids if grid]
+    if not filled:
+        return (file_fault(path, "the workbook has no cells", "export the orders again"),)
     if len(filled) > 1:
         filled = [one for one in filled if one[0].lower() == _ORDERS]
     if len(filled) != 1:
