@@ -106,6 +106,10 @@ class Finder:
         """Return the contexts the root may be placed in."""
         return [DEMANDS.pack(four(opening, 0)) for opening in self.query.openings]
 
+    def in_hand(self) -> Kits:
+        """Return what is in hand."""
+        return frozenset((number, int(How.KEPT)) for number in self.query.owned)
+
     def spend(self) -> None:
         """Count one placing; raise Exhausted when there were more than the effort allows."""
         self.looked += 1

@@ -70,6 +70,7 @@ class Floors:
         self.wanted = self.query.required & ~self.tree.climbing
         self.star = self._star()
         self.plain = self.wanted & ~self.tree.doubled
+        self.root = self.skeleton.place[finder.alike(finder.query.root), NOTHING_CAME]
         self._price_rows()
         self._reached()
         self.sweeps = self._sweeps()
@@ -126,7 +127,7 @@ class Floors:
         bones = self.skeleton
         worth = bones.required | (bones.reach & self.finder.wanted != 0)
         alive = np.zeros(len(worth), dtype=np.bool_)
-        alive[bones.place[self.finder.admitting.alike(self.query.root), NOTHING_CAME]] = True
+        alive[self.root] = True
         met = np.zeros(len(bones.columns), dtype=np.bool_)
         edges: list[tuple[Ints, Ints]] = []
         for layer in reversed(bones.layers):
@@ -294,11 +295,15 @@ class Floors:
         result: Bools = possible.any(axis=0)
         return result
 
+    def place(self, socket: int, kits: Kits) -> int:
+        """Return the place of a class with what came of the things at hand."""
+        return self.skeleton.place.get((socket, self._came(kits)), FREE)
+
     def low(self, socket: int, kits: Kits) -> Labels:
         """Return floors of all that can stand in a class, light left out."""
         if kits:
             kits = self.finder.touching(socket, kits)
-        place = self.skeleton.place.get((socket, self._came(kits)), FREE)
+        place = self.place(socket, kits)
         found = self._low.get(place)
         if found is None:
             found = self._low[place] = _labels(self.sweeps[0].places[:, :, place])

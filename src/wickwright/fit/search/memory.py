@@ -11,6 +11,7 @@ import numpy as np
 
 from wickwright.fit.search.admitting import Admitting
 from wickwright.fit.search.lanes import Lanes
+from wickwright.fit.search.leaning import bodies_of
 from wickwright.fit.search.packs import DEMAND_BITS, DEMANDS, PLENTY, four
 from wickwright.fit.search.query import PACKING, Aim, How
 from wickwright.fit.search.skeleton import skeleton
@@ -19,6 +20,7 @@ from wickwright.fit.search.tree import UNKNOWN, Admits
 if TYPE_CHECKING:
     from collections.abc import Hashable, Sequence
 
+    from wickwright.fit.search.leaning import Bodies
     from wickwright.fit.search.skeleton import Bools, Ints, Skeleton
     from wickwright.fit.search.tree import Candidate, Front, Tree
 
@@ -154,6 +156,11 @@ class Memory:
         candidates = self.tree.candidates
         prices = np.array([it.price for it in candidates], dtype=np.int64)
         return prices, np.array([bool(it.dying) for it in candidates], dtype=np.bool_)
+
+    @cached_property
+    def bodies(self) -> Bodies:
+        """Masses and heights of all candidates."""
+        return bodies_of(self.tree)
 
     @cached_property
     def rank(self) -> list[int]:

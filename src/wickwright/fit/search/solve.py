@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.fit.search.balance import leverage_of
+from wickwright.fit.search.caps import Cap
 from wickwright.fit.search.finder import GUARDS, Exhausted, Finder
 from wickwright.fit.search.labels import unbeaten
-from wickwright.fit.search.query import PACKING, Found, GaveUp, How, Way
+from wickwright.fit.search.query import PACKING, Found, GaveUp, Way
 from wickwright.fit.search.standing import StandingFinder, leverage
 
 if TYPE_CHECKING:
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
 
     from wickwright.fit.search.memory import Memory
     from wickwright.fit.search.query import Query
+    from wickwright.fit.search.standing import Choice
     from wickwright.fit.search.tree import Front, Node, Row, Tree
 
 __all__ = ["solve", "stands"]
@@ -59,9 +61,10 @@ def solve(memory: Memory, query: Query) -> Found | GaveUp:
     finder = Finder(memory, query)
     try:
         rows = _plain_rows(finder)
-        if query.pivots and not all(row[1] and stands(memory.tree, query, row[1]) for row in rows):
-            finder = steady = StandingFinder(memory, query, finder.looked)
-            rows = _steady_rows(steady)
+        steady = [row for row in rows if row[1] and stands(memory.tree, query, row[1])]
+        if query.pivots and len(steady) < len(rows):
+            finder = standing = StandingFinder(memory, query, finder.looked)
+            rows = [] if standing.leaning.falls() else _steady_rows(standing, steady)
     except Exhausted:
         return GaveUp(finder.looked)
     return Found(tuple(Way(PACKING.unpack(label), node) for label, node in rows if node))
@@ -69,34 +72,34 @@ def solve(memory: Memory, query: Query) -> Found | GaveUp:
 
 def _plain_rows(finder: Finder) -> list[Row]:
     """Search without balance."""
-    query = finder.query
-    kits = frozenset((number, int(How.KEPT)) for number in query.owned)
-    fronts = [finder.front(query.root, context, kits) for context in finder.openings()]
+    root, hand = finder.query.root, finder.in_hand()
+    fronts = [finder.front(root, context, hand) for context in finder.openings()]
     return _finished(finder, fronts)
 
 
-def _steady_rows(finder: StandingFinder) -> list[Row]:
-    """Search with balance."""
-    fronts = [_steady_front(finder, finder.query, context) for context in finder.openings()]
-    return _finished(finder, fronts)
-
-
-def _steady_front(finder: StandingFinder, query: Query, context: int) -> Front:
-    """Try each root about its own pivot; leverage is settled there and leaves the label."""
-    kits = finder.touching(query.root, frozenset((n, int(How.KEPT)) for n in query.owned))
-    rows: Front = {}
-    for choice in finder.choices(query.root, context, kits):
-        pivot = query.pivots.get(choice[1])
-        one: Front = {}
-        if pivot is None:
-            finder.place_unlimited(choice, context, one)
-        else:
-            finder.stand_one(choice, context, -pivot, 0, 0, one)
-        for mask, some in one.items():
-            rows.setdefault(mask, []).extend(
-                (label - leverage(label), node) for label, node in some
-            )
+def _steady_rows(finder: StandingFinder, known: list[Row]) -> list[Row]:
+    """Search with balance; ways known already that stand are among the unbeaten."""
+    rows = known
+    for context in finder.openings():
+        for choice in finder.choices(finder.query.root, context, finder.in_hand()):
+            fresh = _stood(finder, context, choice, tuple(label for label, _ in rows))
+            rows = unbeaten([*rows, *_finished(finder, [fresh])], GUARDS)
     return rows
+
+
+def _stood(finder: StandingFinder, context: int, choice: Choice, known: tuple[int, ...]) -> Front:
+    """Try a root about its own pivot; leverage is settled there and leaves the label."""
+    rows: Front = {}
+    pivot = finder.query.pivots.get(choice[1])
+    if pivot is None:
+        finder.place_unlimited(choice, context, rows)
+        return rows
+    limit = Cap((choice[0],), known) if known else None
+    finder.stand_one(choice, context, -pivot, 0, 0, rows, limit=limit)
+    return {
+        mask: [(label - leverage(label), node) for label, node in some]
+        for mask, some in rows.items()
+    }
 
 
 def _finished(finder: Finder, fronts: Sequence[Front]) -> list[Row]:

@@ -8,15 +8,20 @@ and a choice whose bounds are already beaten is passed over.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from wickwright.fit.search.balance import share
+from wickwright.fit.search.caps import Cap
 from wickwright.fit.search.fillings import Joint, crossed
-from wickwright.fit.search.finder import GUARDS, Finder
-from wickwright.fit.search.labels import unbeaten
+from wickwright.fit.search.finder import GUARDS, NOTHING, Finder
+from wickwright.fit.search.labels import nondominated, unbeaten
+from wickwright.fit.search.leaning import Leaning
 from wickwright.fit.search.query import How
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from wickwright.fit.search.memory import Extent, Kits, Memory
     from wickwright.fit.search.query import Query
     from wickwright.fit.search.tree import Front, Row
@@ -47,10 +52,20 @@ class StandingFinder(Finder):
     def __init__(self, memory: Memory, query: Query, looked: int = 0) -> None:
         super().__init__(memory, query)
         self.looked = looked
+        self.leaves: dict[tuple[int, int, Kits, int], Front] = {}
+        self.sold: dict[tuple[int, int], list[tuple[int, int, int]]] = {}
+        self.leaning = Leaning(self.floors)
         self.stood: dict[tuple[int, int, Kits, int, int, int], Front] = {}
 
     def standing(
-        self, socket: int, context: int, kits: Kits, arm: int, floor: int, cap: int
+        self,
+        socket: int,
+        context: int,
+        kits: Kits,
+        arm: int,
+        floor: int,
+        cap: int,
+        limit: Cap | None = None,
     ) -> Front:
         """Return the unbeaten labels, leverage included, of all that can stand in a class.
 
@@ -62,6 +77,8 @@ class StandingFinder(Finder):
             Height of the socket above the pivot.
         floor, cap : int
             Leverage that is as good as any less, and the most that is of use.
+        limit : Cap, optional
+            What need not be found, by its costs.
 
         Returns
         -------
@@ -74,31 +91,125 @@ class StandingFinder(Finder):
         key = (socket, context, kits, arm, floor, cap)
         found = self.stood.get(key)
         if found is None:
-            found = self.stood[key] = self._stand(socket, context, kits, arm, floor, cap)
+            if limit and self.admitting.carries(socket):
+                return self._stand(socket, context, kits, arm, floor, cap, limit)
+            found = self.stood[key] = self._stand(socket, context, kits, arm, floor, cap, None)
         return found
 
     def _stand(
-        self, socket: int, context: int, kits: Kits, arm: int, floor: int, cap: int
+        self,
+        socket: int,
+        context: int,
+        kits: Kits,
+        arm: int,
+        floor: int,
+        cap: int,
+        limit: Cap | None,
     ) -> Front:
-        rows: Front = {}
         telling = self.query.required | self.tree.outside[socket]
-        for offer in self._standing_offers(socket, context, kits, arm, cap):
+        if not self.admitting.carries(socket):
+            rows = self._leaves_within(socket, context, kits, arm, floor, cap)
+            return (
+                rows if self.tree.sockets[socket].required else self._with_empty(rows, floor, cap)
+            )
+        rows = {}
+        for offer in self._standing_offers(socket, context, kits, arm, cap, limit):
             self.spend()
             if self._promises(offer, rows, max(floor, offer.leverage), telling):
-                self.stand_one(offer.choice, context, arm, floor, cap, rows, telling)
+                inner = self._limited(socket, offer.choice[0], floor, rows, limit)
+                self.stand_one(offer.choice, context, arm, floor, cap, rows, telling, inner)
         if not self.tree.sockets[socket].required:
             rows = self._with_empty(rows, floor, cap)
         return rows
 
+    def _leaves_within(
+        self, socket: int, context: int, kits: Kits, arm: int, floor: int, cap: int
+    ) -> Front:
+        """Return what carries nothing and can stand in a class, within floor and cap."""
+        if not self.worth_filling(socket):
+            return {}
+        key = (socket, context, kits, arm)
+        known = self.leaves.get(key)
+        if known is None:
+            known = self.leaves[key] = self._leaves(socket, context, kits, arm)
+        rows: Front = {}
+        for mask, some in known.items():
+            fit = [(_clamped(label, 0, floor), node) for label, node in some]
+            fit = [row for row in fit if leverage(row[0]) <= cap]
+            if fit:
+                rows[mask] = fit if len(fit) == 1 else unbeaten(fit, GUARDS)
+        return rows
+
+    def _leaves(self, socket: int, context: int, kits: Kits, arm: int) -> Front:
+        telling = self.query.required | self.tree.outside[socket]
+        rows: Front = {}
+        for base, number, how in (*self._kept(socket, context, kits), *self._sold(socket, context)):
+            it = self.tree.candidates[number]
+            kinds = (1 << it.kind) & self.tracked & telling
+            label = base + share(it, arm, dry=self.query.dry)
+            rows.setdefault(kinds, []).append((label, (number, how, ())))
+        return {mask: unbeaten(some, GUARDS) for mask, some in rows.items()}
+
+    def _kept(self, socket: int, context: int, kits: Kits) -> Iterator[tuple[int, int, int]]:
+        members = self.admitting.members(socket)
+        for number, how in sorted(kits):
+            if number in members and self.query.usable[number] and self.bears(number, context):
+                yield self.free[number], number, how
+
+    def _sold(self, socket: int, context: int) -> list[tuple[int, int, int]]:
+        """Return what is sold and carries nothing, but what another beats at every height."""
+        found = self.sold.get((socket, context))
+        if found is None:
+            low, high = self.leaning.arms(self.floors.place(socket, NOTHING))
+            numbers = [
+                number
+                for number in self.admitting.members(socket)
+                if self.query.buyable[number] and self.bears(number, context)
+            ]
+            numbers.sort(key=self.memory.rank.__getitem__)
+            found = [(self.bought[n], n, _BOUGHT) for n in self._unbeaten_ends(numbers, low, high)]
+            self.sold[socket, context] = found
+        return found
+
+    def _unbeaten_ends(self, numbers: list[int], low: int, high: int) -> list[int]:
+        """Keep what is not beaten by one of its kind at the lowest and the highest arm."""
+        kept: list[int] = []
+        costs: list[tuple[int, int, int]] = []
+        for number in sorted(numbers, key=self.bought.__getitem__):
+            it = self.tree.candidates[number]
+            ends = [share(it, arm, dry=self.query.dry) for arm in (low, high)]
+            mine = (it.kind, self.bought[number] + ends[0], self.bought[number] + ends[1])
+            if it.loads or not any(_no_worse(other, mine) for other in costs):
+                kept.append(number)
+            if not it.loads:
+                costs.append(mine)
+        return kept
+
+    def _limited(
+        self, socket: int, base: int, floor: int, rows: Front, limit: Cap | None
+    ) -> Cap | None:
+        """Return the limit on all that hangs on a choice.
+
+        A way found here whose leverage is as good as any serves as well as all that cost more.
+        """
+        if limit:
+            return limit.with_more((base,))
+        ends = self.ends(socket)
+        if len(ends) > 1:
+            return None
+        found = [label for label, _ in self._rivals(socket, rows, ends[0], 0)]
+        steady = [label - floor for label in found if leverage(label) == floor]
+        return Cap((base,), tuple(nondominated(steady, GUARDS))) if steady else None
+
     def _standing_offers(
-        self, socket: int, context: int, kits: Kits, arm: int, cap: int
+        self, socket: int, context: int, kits: Kits, arm: int, cap: int, limit: Cap | None
     ) -> list[_Standing]:
         """Return the choices that might stand, least bound first."""
         offers: list[_Standing] = []
         if not self.worth_filling(socket):
             return offers
-        for choice in self.choices(socket, context, kits):
-            least = self._least(choice[1], arm)
+        for choice in self.choices(socket, context, kits, limit):
+            least = self._least(choice[1], arm, choice[3])
             if least <= cap:
                 hung = self.hung(choice[1], context, choice[3])
                 lows = {mask: [label for label, _ in some] for mask, some in hung.items()}
@@ -120,30 +231,31 @@ class StandingFinder(Finder):
         base, number, how, kits = choice
         self._place([(base, number)], how, self.hung(number, context, kits), rows)
 
-    def choices(self, socket: int, context: int, kits: Kits) -> list[Choice]:
+    def choices(
+        self, socket: int, context: int, kits: Kits, limit: Cap | None = None
+    ) -> list[Choice]:
         """Return what may be placed here, things in hand first, then the cheapest."""
-        leniency = self.leniency(socket)
-        members = self.tree.members(socket, leniency)
         choices: list[Choice] = [
-            (self.free[number], number, how, kits)
-            for number, how in sorted(kits)
-            if number in members and self.query.usable[number] and self.bears(number, context)
+            (base, number, how, kits) for base, number, how in self._kept(socket, context, kits)
         ]
+        tests: list[tuple[int, tuple[Row, ...]]] = [
+            (self.floors.sweep_for(socket, end), ()) for end in self.ends(socket)
+        ]
+        sold = self.floors.offers(self.alike(socket), kits, tests, limit)
         bought = [
             (self.bought[number], number, _BOUGHT, self.with_included(number, kits))
-            for group in self.tree.grouped(socket, leniency)
-            for number in group.members
-            if self.query.buyable[number] and self.bears(number, context)
+            for number in sorted(sold, key=self.memory.rank.__getitem__)
+            if self.bears(number, context)
         ]
         bought.sort(key=lambda choice: choice[0])
         return choices + bought
 
-    def _least(self, number: int, arm: int) -> int:
+    def _least(self, number: int, arm: int, kits: Kits) -> int:
         """Return the least leverage of a candidate with whatever hangs on it."""
         it = self.tree.candidates[number]
         least = share(it, arm, dry=self.query.dry)
         for socket, rise in zip(it.sockets, it.rises, strict=True):
-            least += self.swing(socket, arm + rise)[0]
+            least += self.swing(socket, arm + rise, kits)[0]
         return least
 
     def _promises(self, offer: _Standing, rows: Front, floor: int, telling: int) -> bool:
@@ -167,13 +279,14 @@ class StandingFinder(Finder):
         cap: int,
         rows: Front,
         telling: int = -1,
+        limit: Cap | None = None,
     ) -> None:
         """Place one choice with all that can hang below it, and merge the outcome."""
         base, number, how, kits = choice
         it = self.tree.candidates[number]
         own = share(it, arm, dry=self.query.dry)
         bit = (1 << it.kind) & self.tracked
-        joint = self._hung_standing(number, context, kits, arm, floor - own, cap - own)
+        joint = self._hung_standing(number, context, kits, arm, floor - own, cap - own, limit)
         for mask, hung in joint.items():
             if mask & bit:
                 continue
@@ -187,7 +300,14 @@ class StandingFinder(Finder):
                 rows[kinds] = unbeaten([*rows.get(kinds, ()), *fresh], GUARDS)
 
     def _hung_standing(
-        self, number: int, context: int, kits: Kits, arm: int, floor: int, cap: int
+        self,
+        number: int,
+        context: int,
+        kits: Kits,
+        arm: int,
+        floor: int,
+        cap: int,
+        limit: Cap | None,
     ) -> dict[int, list[Joint]]:
         it = self.tree.candidates[number]
         joint: dict[int, list[Joint]] = {0: [(0, ())]}
@@ -195,15 +315,20 @@ class StandingFinder(Finder):
             return joint
         below = self.below(number, context)
         bounds = [
-            self.swing(socket, arm + rise)
+            self.swing(socket, arm + rise, kits)
             for socket, rise in zip(it.sockets, it.rises, strict=True)
         ]
         least, most = sum(low for low, _ in bounds), sum(high for _, high in bounds)
         if least > cap:
             return {}
-        for socket, rise, (low, high) in zip(it.sockets, it.rises, bounds, strict=True):
+        lows = [self._floor(socket, kits) for socket in it.sockets] if limit else []
+        for at, (socket, rise) in enumerate(zip(it.sockets, it.rises, strict=True)):
+            low, high = bounds[at]
             enough = min(floor - (most - high), high)  # raised so, the sum stays within floor
-            front = self.standing(socket, below, kits, arm + rise, enough, cap - (least - low))
+            inner = self._others(at, lows, limit) if limit else None
+            front = self.standing(
+                socket, below, kits, arm + rise, enough, cap - (least - low), inner
+            )
             joint = crossed(joint, front)
             if not joint:
                 break
@@ -211,7 +336,7 @@ class StandingFinder(Finder):
 
     # -- how far leverage can range --------------------------------------------------
 
-    def swing(self, socket: int, arm: int) -> tuple[int, int]:
+    def swing(self, socket: int, arm: int, kits: Kits) -> tuple[int, int]:
         """Return the least and the most leverage of anything standing in a class."""
         if not self.worth_filling(socket):
             return 0, 0
@@ -219,8 +344,10 @@ class StandingFinder(Finder):
         ends = (light * arm, heavy * arm)
         least, most = low + min(ends), high + max(ends)
         if not self.tree.sockets[socket].required:
-            return min(0, least), max(0, most)
-        return least, most
+            least, most = min(0, least), max(0, most)
+        place = self.floors.place(self.alike(socket), self.touching(socket, kits))
+        lowest = self.leaning.lowest(place, arm)
+        return (_WIDE, _WIDE) if lowest > most else (max(least, math.floor(lowest)), most)
 
     def _extent(self, socket: int) -> Extent:
         """Least and most mass, least and most moment about the socket, of its trees."""
@@ -257,6 +384,14 @@ class StandingFinder(Finder):
             light, heavy = light + a, heavy + b
             low, high = low + c + min(a * rise, b * rise), high + d + max(a * rise, b * rise)
         return light, heavy, low, high
+
+
+def _no_worse(one: tuple[int, int, int], other: tuple[int, int, int]) -> bool:
+    """Tell whether something of the same kind is nowhere worse at either end."""
+    if one[0] != other[0]:
+        return False
+    first, last = other[1] + GUARDS - one[1], other[2] + GUARDS - one[2]
+    return first & last & GUARDS == GUARDS
 
 
 def leverage(label: int) -> int:
