@@ -13,6 +13,7 @@ from wickwright.cause.costs import Costs, Offer
 from wickwright.cause.dangers import GUARDS
 from wickwright.cause.knowledge import NothingKnownError, knowledge_of
 from wickwright.cause.next_step import Advice, Do, advise
+from wickwright.cause.weighing import COLD, LIT, acts_for, weighed
 
 if TYPE_CHECKING:
     from wickwright.catalogue.call_records import Cause
@@ -131,6 +132,28 @@ def test_a_remedy_that_failed_is_not_offered_again() -> None:
     keys = {step.key for step in advice(Act("clean-wick", Outcome.STILL)).steps}
     assert "clean-wick" not in keys
     assert "clean-wick" in {step.key for step in advice().steps}
+
+
+def test_a_lamp_that_was_let_cool_for_one_look_is_cold_for_the_next_step() -> None:
+    """Cooling would be counted again for every look and act on the same cold lamp."""
+
+    def inside(*events: Event) -> int:
+        known = knowledge_of(CALLS, KINDS, "", "dim", most=5)
+        told = Case("L1", ("P1",), "dim", events)
+        repair = weighed(told, known, CALLS.signs, acts_for(known, {}, Costs()), frozenset()).repair
+        assert repair is not None
+        return repair.inside
+
+    cold, lit = Answer("carbon", Said.UNSURE), Answer("uneven", Said.NO)
+    assert inside() == -1
+    assert inside(cold) == COLD
+    assert inside(cold, Answer("smells", Said.NO)) == COLD
+    assert inside(cold, lit) == LIT
+    assert inside(cold, Act("clean-wick", Outcome.NOT_DONE)) == COLD
+    assert inside(cold, Act("clean-wick", Outcome.STILL)) == -1
+    before = {step.key: step.minutes for step in advice().steps}
+    after = {step.key: step.minutes for step in advice(cold).steps}
+    assert after["clean-wick"] < before["clean-wick"] - Costs().cooling / 2
 
 
 def test_a_part_that_is_not_to_be_had_is_no_step() -> None:

@@ -12,7 +12,7 @@ from wickwright.catalogue.call_records import State
 from wickwright.cause.case import Act, Computed, Outcome
 from wickwright.cause.costs import Costs
 from wickwright.cause.gate import gate_of
-from wickwright.cause.weighing import COLD, LIT, acts_for, reliability, weighed
+from wickwright.cause.weighing import CLUSTER, acts_for, reliability, weighed
 from wickwright.chance.evidence import answers_given
 from wickwright.chance.next_question import Question, gains, stack
 from wickwright.chance.noisy_or import quiet, sign_given
@@ -129,7 +129,6 @@ class Advice:
         return None if self.closed or not self.gate.open else next(iter(self.steps), None)
 
 
-_CLUSTER = {State.COLD: COLD, State.LIT: LIT, State.ANY: -1}
 _SHOWN = 4
 _TELLING = 0.005
 
@@ -152,7 +151,7 @@ def questions_of(known: Knowledge) -> Questions | None:
     there = sign_given(known.net, known.sets)
     return stack(
         [
-            Question(answers_given(reliability(sign), row), sign.minutes, _CLUSTER[sign.state])
+            Question(answers_given(reliability(sign), row), sign.minutes, CLUSTER[sign.state])
             for sign, row in zip(known.signs, there, strict=True)
         ]
     )

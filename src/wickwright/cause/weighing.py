@@ -25,10 +25,12 @@ if TYPE_CHECKING:
     from wickwright.cause.knowledge import Knowledge
     from wickwright.chance.arrays import Floats
 
-__all__ = ["COLD", "LIT", "Weighed", "acts_for", "reliability", "weighed"]
+__all__ = ["CLUSTER", "COLD", "LIT", "Weighed", "acts_for", "reliability", "weighed"]
 
 COLD, LIT = 0, 1
 """Cost clusters: what is done to a cold lamp, and what to a burning one."""
+CLUSTER = {State.COLD: COLD, State.LIT: LIT, State.ANY: -1}
+"""The cluster that has to be open to ask after a sign."""
 ODD = -2.0
 """Two answers that are this much less probable together than apart are said to clash [bit]."""
 
@@ -123,6 +125,12 @@ class _Running:
     answered: set[str]
     done: list[int]
     tried: list[tuple[int, ...]]
+    inside: int = -1
+
+    def looks_at(self, sign: Sign) -> None:
+        """Leave the lamp as it had to be for a look: cold, or burning."""
+        group = CLUSTER[sign.state]
+        self.inside = self.inside if group < 0 else group
 
     def hear(self, event: Event, row: Floats) -> None:
         self.rows.append(row)
@@ -146,6 +154,7 @@ def _take(run: _Running, event: Event) -> None:
             place = next((p for p, one in enumerate(known.signs) if one.id == sign), None)
             run.answered.add(sign)
             if place is not None:
+                run.looks_at(known.signs[place])
                 run.hear(event, _sign_row(run, place, said))
         case Computed(cause, chance):
             columns = [p for p, one in enumerate(known.causes) if one.id == cause]
@@ -157,6 +166,7 @@ def _take(run: _Running, event: Event) -> None:
             if place is not None:
                 run.done.append(place)
                 if outcome is Outcome.STILL:
+                    run.inside = -1
                     run.tried.append((len(run.rows), place))
                     run.left = run.left * (1.0 - run.acts.cures[place])
 
@@ -184,7 +194,8 @@ def weighed(
     Weighed
         Answers before an act describe the lamp before it and keep their weight; answers after
         it are read with what it cured taken away; an act that failed makes what it cures the
-        less probable.
+        less probable. A lamp that was let cool for one look, or lit for one, is so for the
+        next step too, until an act is followed by lighting it.
     """
     run = _Running(known, acts, np.ones(len(known.causes)), [], [], set(), [], [])
     for event in _answers(case, signs):
@@ -208,7 +219,7 @@ def _repair(run: _Running, shut: frozenset[str]) -> Repair:
     done = repair.done.copy()
     done[run.done] = True
     done[[p for p, one in enumerate(known.remedies) if one.id in shut]] = True
-    return replace(repair, done=done)
+    return replace(repair, done=done, inside=run.inside)
 
 
 def _clashing(run: _Running, *, impossible: bool) -> tuple[Event, ...]:
