@@ -372,8 +372,10 @@ def main(arguments: Sequence[str] | None = None) -> None:
         for name, _ in ways:
             print(_row(name, calls[name]))
         print(_ratios(calls))
-        none = np.mean([one.rank == 0 for one in calls["ours"]])
-        print(f"no cause of the book makes the complaint in {100 * none:.0f} % of the calls")
+        some = {name: [one for one in each if one.rank] for name, each in calls.items()}
+        share = 100 * len(some["ours"]) / len(calls["ours"])
+        print(f"where a cause of the book makes the complaint ({share:.0f} % of the calls):")
+        print(_ratios(some))
 
 
 if __name__ == "__main__":

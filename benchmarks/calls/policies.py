@@ -28,9 +28,8 @@ if TYPE_CHECKING:
 
 __all__ = ["POLICIES", "Call", "Desk", "desk", "oracle"]
 
-CHART, MOST, ENOUGH, A_LITTLE = 10, 25, 0.6, 2.0
-"""Questions of the flow chart; questions at most; chance of a cause at which asking stops [-];
-what the short call may cost more than the best step [min]."""
+CHART, MOST, ENOUGH = 10, 25, 0.6
+"""Questions of the flow chart; questions at most; chance of a cause at which asking stops [-]."""
 _HAND_OVER = Step(Do.HAND_OVER, 0, 0.0)
 
 
@@ -103,10 +102,10 @@ class Call:
         shut = group >= 0 and group != self.repair.inside
         return float(self.at.acts.entry[group]) if shut else 0.0
 
-    def weighed(self) -> Steps:
-        """Weigh every next step as the program does."""
-        at = self.at
-        return steps(self.repair, at.acts, at.questions, at.hand_over, among=self.open)
+    def weighed(self, *, short: bool) -> Steps:
+        """Weigh every next step as the program does; acts may come before questions if short."""
+        at, open_ = self.at, self.open
+        return steps(self.repair, at.acts, at.questions, at.hand_over, among=open_, defer=short)
 
     def told(self) -> Floats:
         """Return what each question tells about the set of causes [bit]; 0 for those asked."""
@@ -130,30 +129,18 @@ def _repaired(call: Call) -> Step:
 
 def ours(call: Call) -> Step:
     """Take the first of the program's ranked steps."""
-    return _best(call, call.weighed())
-
-
-def _best(call: Call, found: Steps) -> Step:
-    told = call.told() if call.at.questions is not None else np.empty(0)
-    return next(s for s in found.ranked() if s.do is not Do.ASK or told[s.which] > 0.0)
+    return _best(call, short=False)
 
 
 def short_call(call: Call) -> Step:
-    """Take the program's best act where it costs hardly more than the best step."""
-    found = call.weighed()
-    best = _best(call, found)
-    act = int(np.argmin(found.act)) if len(found.act) else -1
-    near = act >= 0 and found.act[act] <= best.cost + A_LITTLE
-    return Step(Do.ACT, act, float(found.act[act])) if near else best
+    """Take the first as the program ranks them for a short call."""
+    return _best(call, short=True)
 
 
-def ask_first(call: Call) -> Step:
-    """Ask whenever that is worth more than repairing at once, though an act first costs less."""
-    found = call.weighed()
-    ask = int(np.argmin(found.ask)) if len(found.ask) else -1
-    if ask >= 0 and found.ask[ask] < found.repair:
-        return Step(Do.ASK, ask, float(found.ask[ask]))
-    return Step(Do.ACT, found.plan[0], found.repair) if found.plan else _HAND_OVER
+def _best(call: Call, *, short: bool) -> Step:
+    told = call.told() if call.at.questions is not None else np.empty(0)
+    ranked = call.weighed(short=short).ranked()
+    return next(s for s in ranked if s.do is not Do.ASK or told[s.which] > 0.0)
 
 
 def by_information(call: Call) -> Step:
@@ -196,7 +183,6 @@ def oracle(call: Call) -> Step:
 POLICIES: Sequence[tuple[str, Callable[[Call], Step]]] = (
     ("ours", ours),
     ("ours, short call", short_call),
-    ("ours, asking before acting", ask_first),
     ("information by the minute until 0.6, then p/c", by_information),
     ("flow chart of 10 questions, then p/c", flow_chart),
     ("p/c, no questions", _repaired),

@@ -16,22 +16,20 @@ from benchmarks.calls.callers import Slips, callers
 from tests.support.demo import demo
 
 from wickwright.answers.which_lamp import WhichLamp, asking_of, which_lamp
+from wickwright.recognise.asking import recognised
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from benchmarks.calls.callers import Caller
+
+    from wickwright.recognise.asking import Heard
 
 __all__ = ["main"]
 
 MOST = 25
-WISHES: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("renew-chimney", ("chimney",)),
-    ("renew-mantle", ("mantle",)),
-    ("renew-wick", ("wick",)),
-    ("renew-burner", ("burner",)),
-)
-"""What callers mostly want, and what of it is broken."""
+LESS = 0.02
+"""Share of rightness that counts as the same [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +121,7 @@ def main() -> None:
     """Print the table."""
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--callers", type=int, default=300)
+    options.add_argument("--a-wish", type=int, default=40, help="callers with each wish")
     options.add_argument("--seed", type=int, default=7)
     given = options.parse_args()
     compiled = demo()
@@ -141,21 +140,98 @@ def main() -> None:
         people = callers(asking, given.callers, given.seed, slips, only)
         for name, choose in ways:
             print(_row(f"model, {what}, {name}", [_ask(bare, one, choose) for one in people]))
-    for wish, lost in WISHES:
-        people = callers(asking, given.callers, given.seed, slips)
-        call = which_lamp(compiled, asking, wish, lost=lost)
-        print(_row(f"answer, {wish}", [_ask(call, one, _adaptive) for one in people]))
-        print(_row(f"model first, {wish}", [_first(bare, call, one) for one in people]))
+    people = callers(asking, given.a_wish, given.seed + 1, slips)
+    print(_summary(_all_wishes(bare, people)))
 
 
-def _first(bare: WhichLamp, call: WhichLamp, caller: Caller) -> Told:
-    """Ask for the model, then send what that model takes."""
-    at, told = _asked(bare, caller, _adaptive)
+@dataclass(frozen=True, slots=True)
+class _Wish:
+    """What one wish came to on the same callers."""
+
+    answer: list[Told]
+    model: list[Told]
+    whole: list[Told]
+
+
+def _lost(wish: str) -> tuple[str, ...]:
+    """Return what is broken on the lamps of those who want a thing renewed."""
+    kind = wish.removeprefix("renew-")
+    return () if kind in {wish, "cleaner"} else (kind,)
+
+
+def _whole(bare: WhichLamp, caller: Caller) -> tuple[int, int, float]:
+    """Ask until the model and the parts on it are known: the guess, questions and minutes."""
+    heard: list[Heard] = []
+    minutes, each = 0.0, np.arange(len(bare.asking.guesses.all), dtype=np.intp)
+    while True:
+        found = recognised(bare.asking, heard, lambda _: each)
+        if found.beliefs is None:
+            return -1, len(heard), minutes
+        if found.stop is not None or len(heard) >= MOST:
+            return int(np.argmax(found.beliefs.weights)), len(heard), minutes
+        look = found.looks[0].look
+        minutes += bare.asking.sight(look).look.minutes
+        heard.append(caller.says[look])
+
+
+def _all_wishes(bare: WhichLamp, people: Sequence[Caller]) -> dict[str, _Wish]:
+    """Ask for the answer, for the model, and for the whole lamp, wish by wish."""
+    models = [_asked(bare, one, _adaptive) for one in people]
+    wholes = [_whole(bare, one) for one in people]
+    found = {}
+    for wish in bare.compiled.book.wishes:
+        call = which_lamp(bare.compiled, bare.asking, wish, lost=_lost(wish))
+        if {call.parcel(one.truth)[0] for one in people} == {"no route"}:
+            continue
+        first = [_sent(call, *told, one) for told, one in zip(models, people, strict=True)]
+        whole = [
+            Told(asked, minutes, guess >= 0 and _same(call, guess, one), 0.0)
+            for (guess, asked, minutes), one in zip(wholes, people, strict=True)
+        ]
+        found[wish] = _Wish([_ask(call, one, _adaptive) for one in people], first, whole)
+        print(_row(f"answer, {wish}", found[wish].answer), flush=True)
+    return found
+
+
+def _same(call: WhichLamp, guess: int, caller: Caller) -> bool:
+    return call.parcel(call.asking.guesses.all[guess]) == call.parcel(caller.truth)
+
+
+def _sent(call: WhichLamp, at: WhichLamp, told: Told, caller: Caller) -> Told:
+    """Send what the likeliest guess takes, after the model was asked for."""
     beliefs = at.recognition.beliefs
-    assert beliefs is not None
-    guess = call.asking.guesses.all[int(np.argmax(beliefs.weights))]
-    right = call.parcel(guess) == call.parcel(caller.truth)
+    right = beliefs is not None and _same(call, int(np.argmax(beliefs.weights)), caller)
     return Told(told.questions, told.minutes, right, told.seconds)
+
+
+def _summary(found: Mapping[str, _Wish]) -> str:
+    """Return the three ways over all wishes, and how often half the questions are enough."""
+    rows = [
+        _row(name, [told for wish in found.values() for told in getattr(wish, way)])
+        for name, way in (
+            (f"all {len(found)} wishes, answer first", "answer"),
+            ("all wishes, model first", "model"),
+            ("all wishes, model and its parts first", "whole"),
+        )
+    ]
+    for name, way in (("model", "model"), ("model and parts", "whole")):
+        half = [
+            _mean(wish.answer, "questions") <= 0.5 * _mean(getattr(wish, way), "questions")
+            for wish in found.values()
+        ]
+        as_right = [
+            _mean(wish.answer, "right") >= _mean(getattr(wish, way), "right") - LESS
+            for wish in found.values()
+        ]
+        rows.append(
+            f"beside {name} first: at most half the questions for {sum(half)}, as right for "
+            f"{sum(as_right)} of {len(found)} wishes"
+        )
+    return "\n".join(rows)
+
+
+def _mean(told: Sequence[Told], what: str) -> float:
+    return float(np.mean([getattr(one, what) for one in told]))
 
 
 if __name__ == "__main__":

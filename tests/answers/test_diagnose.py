@@ -10,6 +10,7 @@ from wickwright.answers.room_air import RoomPlan
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.answers.worked_out import Circumstances
 from wickwright.cause.case import Act, Answer, Danger, Outcome, Said
+from wickwright.cause.costs import Costs
 from wickwright.cause.dangers import GUARDS
 from wickwright.cause.knowledge import NothingKnownError
 from wickwright.cause.next_step import Do
@@ -60,7 +61,19 @@ def test_a_turned_seat_that_keeps_breaking_glass_is_converted() -> None:
     bought = {part.kind: part for part in answer.routes[0].buy}
     assert set(bought) == {"chimney", "gallery"}
     plain = call("DU-401", "glass-breaks")
-    assert next(o.chance for o in plain.advice.causes if o.cause == "seat-pinches") < 0.05
+    assert next(o.chance for o in plain.advice.causes if o.cause == "seat-pinches") < 0.1
+
+
+def test_a_short_call_acts_sooner() -> None:
+    """The setting would change nothing, or an adviser in no hurry would be told to act unsure."""
+    long, short = (
+        {(one.do, one.key): one.minutes for one in call(costs=Costs(short_call=s)).advice.steps}
+        for s in (False, True)
+    )
+    acts = [key for key in long if key[0] is Do.ACT]
+    assert all(short[key] <= long[key] for key in acts)
+    assert any(short[key] < long[key] - 1.0 for key in acts)
+    assert all(short[key] == long[key] for key in long if key[0] is not Do.ACT)
 
 
 def test_at_the_shore_the_height_speaks_against_thin_air() -> None:

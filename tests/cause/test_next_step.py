@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 CALLS = small_calls()
 KINDS = {"chimney"}
+LARGE = 0.3 / 0.34
 CLEAR = tuple(Danger(key, Said.NO) for key in GUARDS if key != "wet-font")
 DRY = Danger("wet-font", Said.NO)
 
@@ -41,15 +42,15 @@ def by_hand(
         there = [c for c, bit in zip(CALLS.causes.values(), bits, strict=True) if bit]
         weight = 1.0
         for cause, bit in zip(CALLS.causes.values(), bits, strict=True):
-            chance = computed.get(cause.id, cause.weight * 0.3 / 0.34)
+            chance = computed.get(cause.id, cause.weight * LARGE)
             weight *= chance if bit else 1 - chance
         chances = {}
         for sign in CALLS.signs.values():
-            quiet = 1 - sign.anyway
+            quiet = 1 - sign.anyway * (LARGE if sign.id == "dim" else 1.0)
             for cause in there:
                 quiet *= 1 - strengths.get((cause.id, sign.id), 0.0)
             chances[sign.id] = 1 - quiet
-        left = 1 - CALLS.signs["dim"].anyway
+        left = 1 - CALLS.signs["dim"].anyway * LARGE
         for cause in there:
             left *= 1 - strengths.get((cause.id, "dim"), 0.0) * (1 - cured.get(cause.id, 0.0))
         weight *= (1 - left) if done else chances["dim"]
@@ -68,7 +69,7 @@ def withstood(
     """Return the chance that a cause is still there after an act that left the complaint."""
     if cause not in cured:
         return 1.0
-    calm = with_it = 1 - CALLS.signs["dim"].anyway
+    calm = with_it = 1 - CALLS.signs["dim"].anyway * LARGE
     for one in there:
         link, left = strengths.get((one.id, "dim"), 0.0), 1 - cured.get(one.id, 0.0)
         calm *= 1 - link * left
@@ -132,6 +133,14 @@ def test_a_remedy_that_failed_is_not_offered_again() -> None:
     keys = {step.key for step in advice(Act("clean-wick", Outcome.STILL)).steps}
     assert "clean-wick" not in keys
     assert "clean-wick" in {step.key for step in advice().steps}
+
+
+def test_a_complaint_without_a_cause_is_as_seldom_as_the_causes_are() -> None:
+    """Nothing at all would be behind every third call, and the bench come too soon."""
+    many, few = (knowledge_of(CALLS, KINDS, "", "dim", most=5, faults=f) for f in (0.34, 0.034))
+    assert many.leak == pytest.approx(0.02)
+    assert few.leak == pytest.approx(0.002)
+    assert few.net.leak == pytest.approx(many.net.leak)
 
 
 def test_a_lamp_that_was_let_cool_for_one_look_is_cold_for_the_next_step() -> None:

@@ -84,6 +84,17 @@ def test_question_before_and_after_an_act(lamp: tuple[Repair, Acts], is_it_d: Qu
     assert [(step.do, step.which) for step in found.ranked()[:2]] == [(Do.ACT, A), (Do.ASK, 0)]
 
 
+def test_without_deferring_a_question_comes_before_the_act(
+    lamp: tuple[Repair, Acts], is_it_d: Questions
+) -> None:
+    """A desk that wants the cause first could not have it: 12.52 against 13.9 by acts alone."""
+    found = steps(*lamp, is_it_d, NOBODY, defer=False)
+    assert found.act[A] == pytest.approx(13.9, rel=1e-14)
+    assert found.ask[0] == pytest.approx(float(Fraction(313, 25)), rel=1e-14)
+    assert found.ask_later == ()
+    assert found.ranked()[0].do is Do.ASK
+
+
 @pytest.mark.parametrize(
     ("answer", "cost", "order"),
     [(0, 14.653846153846153, (A, D, B, C, E)), (1, 10.418918918918919, (A, B, C, E, D))],

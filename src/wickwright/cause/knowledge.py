@@ -44,7 +44,7 @@ class Knowledge:
     links : array
         Chance that a cause alone makes the complaint (causes) [-].
     leak : float
-        Chance of the complaint with none of the causes [-].
+        Chance of the complaint with none of the causes, on a lamp at large [-].
     cures : array
         Chance that a remedy removes a cause (remedies, causes) [-].
     sets : array
@@ -156,14 +156,15 @@ def knowledge_of(
     return _laid_out(calls, kinds, causes, complaint, most, faults)
 
 
-def _before(causes: tuple[Cause, ...], faults: float) -> Floats:
-    """Return how probable each cause is on a lamp at large (causes) [-].
+def _at_large(causes: tuple[Cause, ...], faults: float) -> float:
+    """Return how much seldomer a lamp at large has a cause than one complained of [-].
 
     The book's weights are shares of the lamps that are complained of. A lamp at large has each in
-    the same proportion and all of them seldom, so that one alone mostly makes the complaint.
+    the same proportion and all of them seldom, so that one alone mostly makes the complaint. That
+    a complaint is there with none of the causes is as much seldomer: otherwise nothing at all
+    would be behind every third call.
     """
-    weights = np.array([cause.weight for cause in causes])
-    return np.minimum(weights * (faults / max(float(weights.sum()), faults)), 0.5)
+    return faults / max(sum(cause.weight for cause in causes), faults)
 
 
 def _laid_out(
@@ -179,9 +180,11 @@ def _laid_out(
     links = _links(calls, causes, all_ := tuple(every))
     kept = [bool(row.any()) for row in links]
     signs = tuple(sign for sign, keep in zip(all_, kept, strict=True) if keep)
-    prior = _before(causes, faults)
+    large = _at_large(causes, faults)
+    prior = np.minimum(np.array([cause.weight for cause in causes]) * large, 0.5)
+    leak = own.anyway * large
     net = NoisyOr(prior, links[kept], np.array([sign.anyway for sign in signs]))
-    complained = NoisyOr(prior, _links(calls, causes, (own,)), np.array([own.anyway]))
+    complained = NoisyOr(prior, _links(calls, causes, (own,)), np.array([leak]))
     sets = fault_sets(len(causes), min(most, len(causes)))
     weights = set_weights(prior, sets) * sign_given(complained, sets)[0]
     remedies = _remedies(calls, causes)
@@ -192,7 +195,7 @@ def _laid_out(
         remedies=remedies,
         net=net,
         links=complained.links[0],
-        leak=own.anyway,
+        leak=leak,
         cures=_cures(calls, remedies, causes),
         sets=sets,
         weights=weights / weights.sum(),

@@ -283,7 +283,14 @@ def advise(
     if seen.repair is None:
         return _at_a_loss(gate, seen, skipped, costs, closed=cured)
     gone = seen.answered | {one.sign for one in skipped}
-    found = every_step(seen.repair, acts, questions, costs.hand_over, among=_open(known, gone))
+    found = every_step(
+        seen.repair,
+        acts,
+        questions,
+        costs.hand_over,
+        among=_open(known, gone),
+        defer=costs.short_call,
+    )
     return Advice(
         gate=gate,
         steps=gate.lets(_steps(known, acts, seen.repair, questions, found)),

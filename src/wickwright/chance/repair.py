@@ -65,7 +65,7 @@ class Steps:
         infinite for one that is not open.
     act : array
         Expected cost of doing the act, then going on by the cheaper of repairing and asking
-        (acts) [min]; infinite for one that is done.
+        (acts) [min]; infinite for one that is done. By repairing alone where nothing is deferred.
     hand_over : float
         Cost of handing over at once [min].
     repair : float
@@ -247,6 +247,7 @@ def steps(
     *,
     among: Sequence[int] | None = None,
     most: int | None = MOST_SETS,
+    defer: bool = True,
 ) -> Steps:
     """Return what everything that could be done next would come to.
 
@@ -266,6 +267,9 @@ def steps(
     most : int, optional
         Sets on which every question and act is weighed, the heaviest [-]; None for all, which
         takes longer. On the others the plan in hand is taken to be followed whatever is answered.
+    defer : bool
+        Whether an act may count on a question after it. A question never counts on another
+        question, so acts come sooner then: a shorter call, with causes less sure before the first.
 
     Returns
     -------
@@ -292,8 +296,8 @@ def steps(
     exact = float(each @ repair.beliefs.weights)
     scale = exact / float(plans.cost[0]) if plans.cost[0] > 0.0 else 1.0
     ask = scale * _asked(case, questions, answers, plans.cost[many:], float(plans.cost[0]))
-    act = np.where(repair.done, np.inf, plans.cost[1:many])
-    act = scale * np.minimum(act, _deferred(case, questions, ask, act))
+    only = np.where(repair.done, np.inf, plans.cost[1:many])
+    act = scale * (np.minimum(only, _deferred(case, questions, ask, only)) if defer else only)
     return Steps(
         ask,
         act,
