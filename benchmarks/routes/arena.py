@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import signal
 import sys
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import islice
@@ -56,7 +58,7 @@ class Answered:
     Attributes
     ----------
     costs : set of tuple of int or None
-        Of all unbeaten ways; None when it gave up.
+        Of all unbeaten ways; None when it gave up or its time was up.
     seconds : float
         Taken, the query included.
     """
@@ -71,6 +73,22 @@ class Answered:
         return min(sums, default=None)
 
 
+@contextmanager
+def _at_most(seconds: float) -> Iterator[None]:
+    """Raise TimeoutError where the block takes longer."""
+
+    def stop(_: int, __: object) -> None:
+        raise TimeoutError
+
+    before = signal.signal(signal.SIGALRM, stop)
+    signal.setitimer(signal.ITIMER_REAL, seconds)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_REAL, 0)
+        signal.signal(signal.SIGALRM, before)
+
+
 @dataclass
 class Arena:
     """A book of one size.
@@ -81,10 +99,13 @@ class Arena:
         ``S``, ``M`` or ``L``.
     seed : int
         Of the book and of the calls.
+    limit : float
+        Time our search has for a call [s].
     """
 
     size: str
     seed: int
+    limit: float = 30.0
 
     @cached_property
     def book(self) -> Book:
@@ -117,8 +138,14 @@ class Arena:
     def ours(self, asked: Asked) -> Answered:
         """Answer a call by our search, timed from the claims on."""
         start = perf_counter()
-        query = query_of(self.compiled, asked.now, asked.claims)
-        outcome = solve(self.compiled.memory, query)
+        try:
+            with _at_most(self.limit):
+                query = query_of(self.compiled, asked.now, asked.claims)
+                outcome = solve(self.compiled.memory, query)
+        except TimeoutError:
+            say(f"{self.size}: TIME UP for ours: {asked.request}")
+            self.forget()  # what was being remembered may be half done
+            return Answered(None, self.limit)
         seconds = perf_counter() - start
         if not isinstance(outcome, Found):
             return Answered(None, seconds)

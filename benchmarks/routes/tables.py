@@ -69,7 +69,7 @@ def race_table(race: Race) -> str:
     lines = [
         (
             f"{len(race.stream)} calls, {mean(race.ways):.1f} unbeaten ways on average, "
-            f"{max(race.ways)} at most; gave up {race.gave_up} times. "
+            f"{max(race.ways)} at most; gave up or ran past its time {race.gave_up} times. "
             f"Candidates a call: {every:.0f}, reduced {kept:.0f}."
         ),
         "",
