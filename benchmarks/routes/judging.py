@@ -72,7 +72,7 @@ def judged(arena: Arena, judge: str, count: int, limit: float) -> Verdict:
     """
     verdict = Verdict()
     referee = Referee(JUDGES[judge], limit)
-    for at, asked in enumerate(arena.calls(count, seed=1)):
+    for at, asked in enumerate(arena.calls(count, seed=1 + list(JUDGES).index(judge))):
         say(f"{arena.size}: {judge} {at + 1} of {count}, {len(verdict.differ)} differ")
         ours = arena.ours(asked)
         if ours.costs is None:

@@ -36,7 +36,7 @@ def heading(seed: int) -> str:
 
 Made by `python -m benchmarks.routes` with seed {seed}; {versions}.
 The books are made up. Times of ours run from the claims of a call to all unbeaten ways
-(`query_of` and `solve`), in one process and pure Python. A peer returns one way only, the
+(`query_of` and `solve`), in one process. A peer returns one way only, the
 least of price + 300 a part bought + 500 a part on its way out; its time runs from the
 problem as plain data to the answer, writing the clauses included and choosing the
 candidates not. Each call is put to ours first, then to each peer in a process of its own.
