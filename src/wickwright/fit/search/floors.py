@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from wickwright.fit.search.skeleton import Bools, Came, Ints, Layer
     from wickwright.fit.search.tree import Row
 
-__all__ = ["Floors"]
+__all__ = ["NEVER", "Floors"]
 
 DYING = 3
 """Numbers of dying candidates told apart: 0, 1, 2, and any."""

@@ -255,4 +255,8 @@ class Leaning:
 
     def falls(self) -> bool:
         """Tell whether nothing that the query can reach stands."""
-        return bool(self.least[-1][0][self.root] > 0)
+        return self.least_of_all() > 0
+
+    def least_of_all(self) -> float:
+        """Return the least leverage of the whole; infinitely low where something cannot tip."""
+        return float(self.least[-1][0][self.root])
