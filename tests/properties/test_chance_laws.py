@@ -201,6 +201,24 @@ def _case(seed: int) -> tuple[Repair, Acts, Questions]:
     return Repair.begun(heard, sets, links, 0.02, able), able, stack(asked)
 
 
+def _asked(repair: Repair, able: Acts, asked: Questions, place: int) -> float:
+    """Return the cost of a question, then of planning anew with its cluster open."""
+    group = int(asked.clusters[place])
+    total = float(asked.minutes[place]) + (able.entry[group] if group >= 0 else 0.0)
+    for row in np.flatnonzero(asked.owner == place):
+        after = repair.given(asked.rows[row], inside=group)
+        total += asked.rows[row] @ repair.beliefs.weights * expected_cost(after, able, 60.0)[0]
+    return float(total)
+
+
+def _asked_later(repair: Repair, able: Acts, asked: Questions, act: int) -> float:
+    """Return the cost of an act, then of the best question if it fails, all of it shut again."""
+    after, group = repair.failed(able, act), int(able.cluster[act])
+    paid = float(able.cost[act]) + (float(able.entry[group]) if group >= 0 else 0.0)
+    least = min(_asked(after, able, asked, place) for place in range(len(asked)))
+    return paid + (1.0 - float(repair.gone_after(able)[act])) * least
+
+
 @pytest.mark.parametrize("seed", range(6))
 def test_steps_with_clusters(seed: int) -> None:
     """A step would be worth less than handing over lets it be, or more than planning says."""
@@ -212,6 +230,10 @@ def test_steps_with_clusters(seed: int) -> None:
     assert found.repair <= 60.0 + 1e-9
     assert (found.ask >= asked.minutes - 1e-9).all()
     assert all(found.act[act] <= cost + 1e-9 for act in order[:1])
+    for place in range(len(asked)):
+        assert found.ask[place] == pytest.approx(_asked(repair, able, asked, place), rel=1e-9)
+    for act in order[:1]:
+        assert found.act[act] <= _asked_later(repair, able, asked, act) + 1e-9
     again = steps(repair, able, asked, 60.0, most=None)
     assert found.ranked() == again.ranked()
 

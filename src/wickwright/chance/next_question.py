@@ -82,6 +82,8 @@ class Questions:
     ----------
     rows : array
         Every answer of every question (answers, hypotheses) [-].
+    by_set : array
+        The same, a hypothesis in one piece (hypotheses, answers) [-].
     owner : array
         Which question each row answers (answers) [-].
     starts : array
@@ -97,6 +99,7 @@ class Questions:
     """
 
     rows: Floats
+    by_set: Floats
     owner: Ints
     starts: Ints
     minutes: Floats
@@ -149,6 +152,7 @@ def stack(questions: Sequence[Question]) -> Questions:
     doubt: Floats = np.add.reduceat(_self_information(rows), starts, axis=0)
     return Questions(
         rows,
+        np.ascontiguousarray(rows.T),
         np.repeat(np.arange(len(questions)), lengths),
         starts,
         np.array([question.minutes for question in questions], dtype=np.float64),

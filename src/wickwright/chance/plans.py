@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 __all__ = ["Bench", "Plans", "Start", "bench", "planned"]
 
 _LEAST_LEFT = 1e-15  # stands for a link of 1 where a table is divided by 1 - link
+_WORD = 50  # bits that a double holds exactly, with some to spare
 _NOTHING = 1e-13  # a fall of the chance that is only rounding
 
 
@@ -41,8 +42,9 @@ class Bench:
         P(complaint | set) now (sets) [-].
     lifts : array
         By what factor an act alone raises ``calm`` (acts, sets) [-].
-    touches : array
-        Whether two acts work on one cause (acts, acts) [-].
+    bits : array
+        A bit for each act that works on a cause an act works on, in words of few enough bits to
+        be exact; 0 for the others (acts, words x acts) [-].
     """
 
     acts: Acts
@@ -52,7 +54,7 @@ class Bench:
     calm: Floats
     possible: Floats
     lifts: Floats
-    touches: Bools
+    bits: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -132,8 +134,19 @@ def bench(repair: Repair, acts: Acts, kept: Ints) -> Bench:
     calm = np.exp(_logs(1.0 - there) @ held)
     possible = 1.0 - (1.0 - repair.leak) * calm
     works = (acts.cures * there > 0.0).astype(np.float64)
+    bits = _bits(works @ works.T > 0.0)
     lifts = np.exp(change @ held)
-    return Bench(acts, there, repair.leak, held, calm, possible, lifts, works @ works.T > 0.0)
+    return Bench(acts, there, repair.leak, held, calm, possible, lifts, bits)
+
+
+def _bits(touches: Bools) -> Floats:
+    """Return what tried acts are multiplied with to tell which of them touch each act."""
+    many = len(touches)
+    rank = np.cumsum(touches, axis=1) - 1
+    words = int(rank.max(initial=0)) // _WORD + 1
+    bits = np.where(touches, 2.0 ** (rank % _WORD), 0.0)
+    split = bits[None] * (rank // _WORD == np.arange(words)[:, None, None])
+    return np.ascontiguousarray(split.transpose(2, 0, 1).reshape(many, words * many))
 
 
 @dataclass(slots=True, eq=False)
@@ -175,41 +188,59 @@ def _started(b: Bench, start: Start) -> _Running:
     total = weights.sum(axis=1)
     now = total - (1.0 - b.leak) * calm.sum(axis=1)
     none = np.zeros(len(rows))
-    done, inside = start.done | tried, np.where(start.failed >= 0, -1, start.inside)
-    return _Running(rows, start.first, total, calm, tried, done, inside, none, now, now, none, none)
+    done = start.done | tried
+    return _Running(
+        rows, start.first, total, calm, tried, done, start.inside, none, now, now, none, none
+    )
 
 
-def _columns(b: Bench, s: _Running) -> tuple[Floats, Ints]:
-    """Return the lifts in use now, and which of them each act has in each row (rows, acts).
+@dataclass(slots=True)
+class _Lifts:
+    """Lifts known by now: of each act alone, then of acts after others, by act and others' bits."""
 
-    An act that shares a cause with one that was tried lifts less than it would alone.
+    table: Floats
+    later: dict[tuple[float, ...], int]
+
+
+def _columns(b: Bench, s: _Running, known: _Lifts) -> Ints | None:
+    """Return which of the lifts each act has in each row (rows, acts), adding those not known.
+
+    An act that shares a cause with one that was tried lifts less than it would alone; None where
+    no act does in any row.
     """
     many = len(b.acts)
-    where = np.tile(np.arange(many), (len(s.row), 1))
-    row, act = np.nonzero((s.tried.astype(np.float64) @ b.touches > 0.0) & ~s.done)
+    codes = (s.tried.astype(np.float64) @ b.bits).reshape(len(s.row), -1, many)
+    row, act = np.nonzero((codes > 0.0).any(axis=1) & ~s.done)
     if not row.size:
-        return b.lifts, where
-    shared = s.tried[row] & b.touches[act]
-    keys = np.column_stack([act, np.packbits(shared, axis=1)]).astype(np.uint16)
-    places: dict[bytes, int] = {}
-    which = [places.setdefault(key.tobytes(), len(places)) for key in keys]
-    where[row, act] = many + np.array(which)
-    first = np.unique(which, return_index=True)[1]
-    return np.concatenate([b.lifts, _lifts_after(b, act[first], shared[first])]), where
+        return None
+    keys = [(float(a), *code) for a, code in zip(act, codes[row, :, act].tolist(), strict=True)]
+    new: list[int] = []
+    for place, key in enumerate(keys):
+        if key not in known.later:
+            known.later[key] = len(known.table) + len(new)
+            new.append(place)
+    if new:
+        known.table = np.concatenate([known.table, _lifts_after(b, act[new], s.tried[row[new]])])
+    where = np.tile(np.arange(many), (len(s.row), 1))
+    where[row, act] = [known.later[key] for key in keys]
+    return where
 
 
 def _lifts_after(b: Bench, act: Ints, tried: Bools) -> Floats:
     """Return the lifts of acts after others were tried (pairs, sets)."""
     withstood = np.prod(1.0 - tried[:, :, None] * b.acts.cures, axis=1)
-    there = b.there * withstood
-    change = _logs(1.0 - there * (1.0 - b.acts.cures[act])) - _logs(1.0 - there)
-    lifts: Floats = np.exp(change @ b.held)
+    mine = b.acts.cures[act]
+    there = np.where(mine > 0.0, b.there * withstood, 0.0)
+    lifts: Floats = np.exp((_logs(1.0 - there * (1.0 - mine)) - _logs(1.0 - there)) @ b.held)
     return lifts
 
 
-def _falls(b: Bench, s: _Running, lifts: Floats, where: Ints) -> Floats:
+def _falls(b: Bench, s: _Running, lifts: Floats, where: Ints | None) -> Floats:
     """Return by how much each act would lower the weight not cured (rows, acts)."""
-    calm = np.take_along_axis(s.calm @ lifts.T, where, axis=1)
+    if where is None:
+        calm = s.calm @ b.lifts.T
+    else:
+        calm = np.take_along_axis(s.calm @ lifts.T, where, axis=1)
     still = s.total[:, None] - (1.0 - b.leak) * calm
     falls: Floats = np.maximum(s.now[:, None] - still, 0.0)
     falls[falls <= _NOTHING * s.total[:, None]] = 0.0
@@ -227,6 +258,8 @@ def _ratio(gain: Floats, price: Floats) -> Floats:
 def _prices(b: Bench, s: _Running) -> Floats:
     """Return what each act costs as the first of a bundle (rows, acts) [min]."""
     cluster = b.acts.cluster
+    if not b.acts.entry.size:
+        return np.broadcast_to(b.acts.cost, s.done.shape)
     entry = np.append(b.acts.entry, 0.0)[cluster]
     opened = (s.price == 0.0)[:, None] & (s.inside[:, None] == cluster)
     return b.acts.cost + np.where(opened, 0.0, entry)
@@ -292,32 +325,37 @@ def _chosen(b: Bench, s: _Running, falls: Floats) -> _Choice:
     )
 
 
-def _apply(b: Bench, s: _Running, c: _Choice, lifts: Floats, where: Ints) -> None:
+def _apply(b: Bench, s: _Running, c: _Choice, fall: Floats, lifts: Floats) -> None:
     """Do the chosen act in every row."""
     rows = np.arange(len(s.row))
-    s.calm *= lifts[where[rows, c.act]]
-    now = s.total - (1.0 - b.leak) * s.calm.sum(axis=1)
-    fall = s.now - now
+    s.calm *= lifts
     s.before = np.where(c.begins, s.now, s.before)
     s.gain = np.where(c.begins, fall, s.gain + fall)
     s.price = np.where(c.begins, c.price, s.price + c.price)
     s.spent = s.spent + c.price * s.before
-    s.now = np.maximum(now, 0.0)
+    s.now = s.now - fall
     s.inside = b.acts.cluster[c.act]
     s.done[rows, c.act] = True
     s.tried[rows, c.act] = True
     s.first = np.full(len(rows), -1)
 
 
-def _hopeful(s: _Running, worth: Floats, best: Floats) -> Bools:
+def _hopeful(
+    b: Bench, s: _Running, c: _Choice, falls: Floats, best: Floats, hand_over: float
+) -> Bools:
     """Tell which rows may still find a cheaper plan further on.
 
-    While gain for cost does not rise above ``worth``, what follows costs at least
-    now**2/(2 worth), or ends where it is.
+    No act will lower the chance by more than it would now, unless two faults hide each other; so
+    the plan these falls would allow, each cluster open already, costs no more than any to come.
     """
-    gains = np.where(worth > 0.0, worth, 1.0)
-    least = np.where(np.isinf(worth), 0.0, s.now**2 / (2.0 * gains))
-    return ((worth > 0.0) & (s.spent + least < best)) | (s.first >= 0)
+    order = np.argsort(-_ratio(falls, np.broadcast_to(b.acts.cost, falls.shape)), axis=1)
+    fall = np.take_along_axis(falls, order, axis=1)
+    after = s.now[:, None] - np.cumsum(fall, axis=1)
+    spent = np.cumsum(b.acts.cost[order] * (after + fall), axis=1)
+    closed = 0.0 if np.isinf(hand_over) else hand_over
+    least = s.spent + (spent + closed * np.maximum(after, 0.0)).min(axis=1)
+    on: Bools = (c.worth > 0.0) & ((least < best) | np.isinf(hand_over))
+    return on | (s.first >= 0)
 
 
 def planned(b: Bench, start: Start, hand_over: float) -> Plans:
@@ -355,23 +393,24 @@ def planned(b: Bench, start: Start, hand_over: float) -> Plans:
     best[s.now <= 0.0] = 0.0
     order, fresh = np.full((rows, width), -1), np.zeros((rows, width), dtype=np.bool_)
     length, gone = np.zeros(rows, dtype=np.intp), np.zeros((rows, width))
-    bound = np.full(rows, np.inf) if nobody else best
+    known = _Lifts(b.lifts, {})
     for stage in range(width):
-        lifts, where = _columns(b, s)
-        falls = _falls(b, s, lifts, where)
+        if not s.row.size:
+            break
+        where = _columns(b, s, known)
+        falls = _falls(b, s, known.table, where)
         if not stage:
             gone = falls
         choice = _chosen(b, s, falls)
-        on = _hopeful(s, choice.worth, bound[s.row])
-        s, choice, where = s.keep(on), choice.keep(on), where[on]
-        _apply(b, s, choice, lifts, where)
+        each = np.arange(len(s.row))
+        fall = falls[each, choice.act]
+        column = choice.act if where is None else where[each, choice.act]
+        on = _hopeful(b, s, choice, falls, best[s.row], hand_over)
+        s, choice, fall, column = s.keep(on), choice.keep(on), fall[on], column[on]
+        _apply(b, s, choice, fall, known.table[column])
         order[s.row, stage], fresh[s.row, stage] = choice.act, choice.begins
         total = s.spent + s.now * closed
         better = (total < best[s.row]) | nobody
         best[s.row[better]] = total[better]
         length[s.row[better]] = stage + 1
-        next_worth = np.where(s.inside >= 0, np.inf, choice.worth)
-        s = s.keep(_hopeful(s, next_worth, bound[s.row]))
-        if not s.row.size:
-            break
     return Plans(np.where(np.isinf(best), 0.0, best), order, fresh, length, gone)

@@ -26,6 +26,8 @@ MOST_SETS = 1000
 DEFER_ACTS, DEFER_QUESTIONS = 3, 8
 """Acts that are tried before a question, and questions tried after each [-]: the cheapest few."""
 
+_CLOSED = -1
+
 
 class Do(Enum):
     """Kinds of step."""
@@ -284,13 +286,13 @@ def steps(
     and is the act's own if it is less.
     """
     case = _case(repair, acts, hand_over, most)
-    answers = _answers(case, questions, among)
+    answers = _answers(case, questions, among, repair.inside)
     many = 1 + len(acts)
     now = np.broadcast_to(case.weights, (many, case.weights.size))
     first = np.full(many + len(answers.rows), -1)
     first[1:many] = np.where(repair.done, -1, np.arange(len(acts)))
     start = case.start(np.concatenate([now, answers.rows * case.weights]), first=first)
-    start.inside[many:] = _inside(case, questions, answers)
+    start.inside[many:] = _inside(questions, answers, repair.inside)
     plans = planned(case.bench, start, hand_over)
     each = _plan_costs(case, plans)
     exact = float(each @ repair.beliefs.weights)
@@ -333,12 +335,14 @@ class _Answers:
     flat: Floats
 
 
-def _answers(case: _Case, questions: Questions | None, among: Sequence[int] | None) -> _Answers:
+def _answers(
+    case: _Case, questions: Questions | None, among: Sequence[int] | None, inside: int
+) -> _Answers:
     none = np.empty(0, dtype=np.intp)
     if questions is None:
         return _Answers(none, np.empty((0, case.kept.size)), none, np.zeros(0))
     places = np.arange(len(questions)) if among is None else np.array(among, dtype=np.intp)
-    opens = ~np.isin(questions.clusters, [-1, case.repair.inside])
+    opens = ~np.isin(questions.clusters, [-1, inside])
     tells = ~questions.flat | opens[questions.owner]
     which = np.flatnonzero(tells & np.isin(questions.owner, places))
     flat = np.bincount(
@@ -346,22 +350,22 @@ def _answers(case: _Case, questions: Questions | None, among: Sequence[int] | No
         weights=np.where(tells, 0.0, questions.rows[:, 0]),
         minlength=len(questions),
     ).astype(np.float64)
-    rows = questions.rows[which[:, None], case.kept[None, :]]
+    rows = questions.by_set[case.kept][:, which].T
     return _Answers(places, rows, questions.owner[which], flat)
 
 
-def _inside(case: _Case, questions: Questions | None, answers: _Answers) -> Ints:
+def _inside(questions: Questions | None, answers: _Answers, inside: int) -> Ints:
     """Return the cluster that is open after each answer."""
     if questions is None:
         return answers.owner
     group = questions.clusters[answers.owner]
-    return np.where(group >= 0, group, case.repair.inside)
+    return np.where(group >= 0, group, inside)
 
 
-def _paid(case: _Case, questions: Questions) -> Floats:
+def _paid(case: _Case, questions: Questions, inside: int) -> Floats:
     """Return what each question costs, the opening of its cluster included."""
     entry = np.append(case.acts.entry, 0.0)[questions.clusters]
-    return questions.minutes + np.where(questions.clusters == case.repair.inside, 0.0, entry)
+    return questions.minutes + np.where(questions.clusters == inside, 0.0, entry)
 
 
 def _asked(
@@ -372,7 +376,9 @@ def _asked(
         return np.empty(0)
     total = np.bincount(answers.owner, weights=cost, minlength=len(questions))
     ask = np.full(len(questions), np.inf)
-    value = _paid(case, questions) * case.weights.sum() + total + answers.flat * now
+    value = (
+        _paid(case, questions, case.repair.inside) * case.weights.sum() + total + answers.flat * now
+    )
     ask[answers.places] = value[answers.places]
     return ask
 
@@ -385,11 +391,11 @@ def _deferred(case: _Case, questions: Questions | None, ask: Floats, act: Floats
     places = sorted(q for q in places if np.isfinite(ask[q]))
     if questions is None or not places or not acts:
         return later
-    answers = _answers(case, questions, places)
+    answers = _answers(case, questions, places, _CLOSED)
     rows = np.vstack([case.weights, answers.rows * case.weights])
     failed = np.repeat(np.array(acts, dtype=np.intp), len(rows))
     start = case.start(np.tile(rows, (len(acts), 1)), failed=failed)
-    inside = np.append(-1, _inside(case, questions, answers))
+    inside = np.append(_CLOSED, _inside(questions, answers, _CLOSED))
     start.inside[:] = np.tile(inside, len(acts))
     cost = planned(case.bench, start, case.hand_over).cost.reshape(len(acts), len(rows))
     for a, mine in zip(acts, cost, strict=True):
@@ -403,7 +409,7 @@ def _then(case: _Case, questions: Questions, answers: _Answers, act: int, cost: 
     after = 1.0 - (1.0 - case.bench.leak) * case.bench.calm * case.bench.lifts[act]
     left = float((after / possible) @ case.weights)
     total = np.bincount(answers.owner, weights=cost[1:], minlength=len(questions))
-    value = _paid(case, questions) * left + total + answers.flat * cost[0]
+    value = _paid(case, questions, _CLOSED) * left + total + answers.flat * cost[0]
     return float(value[answers.places].min())
 
 
