@@ -3,7 +3,8 @@
 ``docs/fit-book.md``, ``docs/joints.md``, ``docs/rules.md``, ``docs/commands.md``,
 ``docs/sources.bib``, the charts in ``docs/charts`` and the sample output in ``README.md``,
 ``docs/flame.md`` and ``docs/room.md`` come from the same place as the program's own behaviour, so
-they cannot fall behind it.
+they cannot fall behind it. ``src/wickwright/burn/flame_nodes.py`` keeps numbers that would take
+too long to work out in every run.
 
 Usage: python scripts/documents.py [--check]
 """
@@ -23,6 +24,7 @@ sys.path.insert(0, str(ROOT / "src"))
 
 from wickwright.answers.limits_in_force import limits_in_force  # noqa: E402 - needs the path
 from wickwright.answers.rule_book import rule_book  # noqa: E402 - needs the path above
+from wickwright.burn.burnt_gas import flame_nodes  # noqa: E402
 from wickwright.catalogue.columns import TABLES  # noqa: E402
 from wickwright.catalogue.lists import JOINTS as JOINT_NAMES  # noqa: E402
 from wickwright.catalogue.lists import LISTS  # noqa: E402
@@ -31,6 +33,7 @@ from wickwright.fit.settings import Settings  # noqa: E402
 from wickwright.terms.source import SOURCES  # noqa: E402
 from wickwright.terms.units import Units, say  # noqa: E402
 
+FLAME_DECIMALS = 5
 _MADE = "Made by `scripts/documents.py` from the program."
 COMMANDS = ("", "fit", "burn", "check", "book", "pair", "replaced", "rules", "completion")
 SAMPLE = re.compile(
@@ -136,6 +139,27 @@ def sources() -> str:
     return head + "\n".join(entries)
 
 
+def flame_numbers() -> str:
+    """Return the module of flame temperatures that need not be worked out again."""
+    lines = [
+        '"""Flame temperatures of kerosene: made by scripts/documents.py, not to be edited.',
+        "",
+        ":func:`wickwright.burn.burnt_gas.flame_nodes` says what the rows are and works them out.",
+        '"""',
+        "",
+        "from __future__ import annotations",
+        "",
+        "from typing import Final",
+        "",
+        '__all__ = ["FLAME_NODES"]',
+        "",
+        "FLAME_NODES: Final = (",
+    ]
+    for row in flame_nodes().round(FLAME_DECIMALS).tolist():
+        lines += ["    (", *(f"        {value!r}," for value in row), "    ),"]
+    return "\n".join([*lines, ")", ""])
+
+
 def with_samples(name: str) -> str:
     """Return a document with its samples run anew."""
     text = (ROOT / name).read_text(encoding="utf-8")
@@ -172,6 +196,7 @@ PAGES = {
     "docs/rules.md": rules,
     "docs/commands.md": commands,
     "docs/sources.bib": sources,
+    "src/wickwright/burn/flame_nodes.py": flame_numbers,
     **{
         name: partial(with_samples, name) for name in ("README.md", "docs/flame.md", "docs/room.md")
     },

@@ -7,10 +7,12 @@ from wickwright.burn.burnt_gas import (
     NEEDED_AIR,
     adiabatic,
     conductivity_of,
+    flame_nodes,
     gas,
     polynomial,
     viscosity_of,
 )
+from wickwright.burn.flame_nodes import FLAME_NODES
 from wickwright.physics.combustion import KEROSENE
 from wickwright.physics.flame import complete_gas, flame_temperature
 from wickwright.physics.transport import conductivity, viscosity
@@ -23,6 +25,11 @@ def test_the_table_of_flames_follows_the_equilibrium_it_was_made_from() -> None:
     ratios = np.array([0.75, 0.95, 1.0, 1.03, 1.2, 1.5, 2.2, 4.0])
     ours = adiabatic(ratios, np.zeros(8), np.zeros(8))
     assert ours == pytest.approx(flame_temperature(KEROSENE, ratios, 101325.0), abs=0.05)
+
+
+def test_the_numbers_kept_are_those_the_equilibrium_gives_today() -> None:
+    """A change of the physics would never reach the lamps: python scripts/documents.py."""
+    assert np.array(FLAME_NODES) == pytest.approx(flame_nodes(), abs=1e-4)
 
 
 @pytest.mark.parametrize("pressure", [47000.0, 70000.0, 108000.0])

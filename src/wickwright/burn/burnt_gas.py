@@ -1,7 +1,8 @@
 """The burnt gas of a kerosene flame, laid out in tables so that a million of them are quick.
 
-Everything here is computed once from :mod:`wickwright.physics` and kept: heat content as a
-polynomial, flame temperature by ratio of air, how hot gas conducts and flows.
+Everything here comes from :mod:`wickwright.physics` and is kept: heat content as a polynomial,
+flame temperature by ratio of air, how hot gas conducts and flows. The equilibria behind the flame
+temperatures are worked out once for all, not in every run.
 """
 
 from __future__ import annotations
@@ -12,7 +13,8 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from wickwright.burn.steps import Steps, steps_of
+from wickwright.burn.flame_nodes import FLAME_NODES
+from wickwright.burn.steps import Steps, refined, steps_of
 from wickwright.physics.air import SEA_LEVEL_PRESSURE
 from wickwright.physics.combustion import (
     AIR_MOLAR_MASS,
@@ -38,6 +40,7 @@ __all__ = [
     "Gas",
     "adiabatic",
     "conductivity_of",
+    "flame_nodes",
     "gas",
     "polynomial",
     "viscosity_of",
@@ -52,6 +55,7 @@ DEGREE: Final = 3
 
 _COLDEST, _HOTTEST = 270.0, 2100.0
 _NODES, _FINE = 49, 2048
+_FUEL_RANGE = (1.0 / RATIO_RANGE[1], 1.0 / RATIO_RANGE[0])
 _STEP = 0.05  # share of the heat by which the table's slope is taken
 _THIN = 0.6  # pressure ratio by which its slope with pressure is taken
 
@@ -106,21 +110,17 @@ def _heat_of(shares: Floats, mass: float, at: Floats) -> Floats:
     return np.asarray(moles * MOLAR_GAS_CONSTANT * at / mass)
 
 
-def _refined(at: Floats, values: Floats, fine: Floats) -> Floats:
-    """Interpolate by cubics with the slopes of central differences."""
-    slopes = np.gradient(values, at, edge_order=2)
-    step = at[1] - at[0]
-    place = np.minimum(((fine - at[0]) / step).astype(int), len(at) - 2)
-    x = (fine - at[place]) / step
-    left = (1 + 2 * x) * (1 - x) ** 2 * values[place] + x * (1 - x) ** 2 * step * slopes[place]
-    right = x * x * (3 - 2 * x) * values[place + 1]
-    return np.asarray(left + right + x * x * (x - 1) * step * slopes[place + 1])
+def flame_nodes() -> Floats:
+    """Work out the flame temperatures that :mod:`wickwright.burn.flame_nodes` keeps.
 
-
-def _flames(low: float, high: float) -> Steps:
-    """Return the four rows of :attr:`Gas.flame`."""
-    fine = np.linspace(low, high, _FINE)
-    coarse = np.linspace(fine[0], fine[-1], _NODES)
+    Returns
+    -------
+    array, shape (4, 49)
+        By even steps of fuel over fuel that the air would burn, between the ends of
+        :data:`RATIO_RANGE`: the rows of :attr:`Gas.flame`, from ``nasa-tm4513`` and
+        ``nasa-rp1311`` by :func:`wickwright.physics.flame.flame_temperature`.
+    """
+    coarse = np.linspace(*_FUEL_RANGE, _NODES)
     lost = np.array([0.0, -_STEP, _STEP, 0.0])[:, None]
     pressure = SEA_LEVEL_PRESSURE * np.array([1.0, 1.0, 1.0, _THIN])[:, None]
     hot = flame_temperature(KEROSENE, 1.0 / coarse + 0.0 * lost, pressure, 298.15, lost)
@@ -131,7 +131,15 @@ def _flames(low: float, high: float) -> Steps:
         (less + more - 2.0 * middle) / (2.0 * _STEP**2),
         (thin - middle) / np.log(_THIN),
     )
-    return steps_of(low, high, *(_refined(coarse, row, fine) for row in rows))
+    return np.array(rows)
+
+
+def _flames() -> Steps:
+    """Return the four rows of :attr:`Gas.flame`."""
+    fine = np.linspace(*_FUEL_RANGE, _FINE)
+    coarse = np.linspace(*_FUEL_RANGE, _NODES)
+    rows = (refined(coarse, np.array(row), fine) for row in FLAME_NODES)
+    return steps_of(*_FUEL_RANGE, *rows)
 
 
 @lru_cache(maxsize=1)
@@ -150,7 +158,7 @@ def gas() -> Gas:
     return Gas(
         air=_zeroed(at, _heat_of(AIR_SHARES, AIR_MOLAR_MASS, at)),
         products=_zeroed(at, _heat_of(just.moles, just.mass(), at)),
-        flame=_flames(1.0 / RATIO_RANGE[1], 1.0 / RATIO_RANGE[0]),
+        flame=_flames(),
         conductivity=_fit(warm, carries, 3, 1.0 / carries),
         viscosity=_fit(warm, sticks, 3, 1.0 / sticks),
     )

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from wickwright.burn.steps import Steps, steps_of
+from wickwright.burn.steps import Steps, refined, steps_of
 from wickwright.physics.light import (
     LUMINOUS_EFFICACY,
     PHOTOPIC,
@@ -38,19 +38,20 @@ FAR: Final = 2.7e-6
 """Wavelength above which glass of a few millimetres is taken to be black [m]: assumption."""
 
 _SERIES = 15.0 / np.pi**4
-_COLDEST, _HOTTEST, _FINE = 700.0, 2600.0, 4096
+_COLDEST, _HOTTEST, _FINE, _NODES = 700.0, 2600.0, 4096, 512
 
 
 @lru_cache(maxsize=1)
 def _tables() -> Steps:
     """By temperature: light below and above the edge [ln lm/m2], share beyond FAR [-]."""
-    hot = np.linspace(_COLDEST, _HOTTEST, _FINE)
+    fine, hot = (np.linspace(_COLDEST, _HOTTEST, count) for count in (_FINE, _NODES))
     seen = PHOTOPIC * spectral_exitance(PHOTOPIC_WAVELENGTHS, hot[:, None])
     seen *= LUMINOUS_EFFICACY * PHOTOPIC_STEP
     below = np.clip(0.5 + (EDGE - PHOTOPIC_WAVELENGTHS) / PHOTOPIC_STEP, 0.0, 1.0)
     far = 1.0 - fraction_below(np.asarray(FAR), hot)
     light, rest = (seen * below).sum(axis=-1), (seen * (1.0 - below)).sum(axis=-1)
-    return steps_of(_COLDEST, _HOTTEST, np.log(light), np.log(rest), far)
+    rows = (refined(hot, row, fine) for row in (np.log(light), np.log(rest), far))
+    return steps_of(_COLDEST, _HOTTEST, *rows)
 
 
 def luminous(temperature: Floats, visible: Floats, infrared: Floats) -> Floats:

@@ -14,8 +14,9 @@ RULES: tuple[Rule, ...] = (
         "it gives at sea level under {under}; permitted: {permitted}.",
         "Thin air makes less draft, and each breath of it holds less oxygen. The flame is dim, "
         "and an owner who turns it up to make good lays carbon on the mantle.",
-        "Take a taller chimney for this burner; turn the wick up no further than it burns clean, "
-        "and have a carbon monoxide alarm in the room.",
+        "Take a taller chimney, where one is made for this burner; under the tallest, live with "
+        "less light. Turn the wick up no further than it burns clean, and have a carbon monoxide "
+        "alarm in the room.",
         "draft",
         "A lamp at this elevation whose measured light is near that at sea level.",
     ),

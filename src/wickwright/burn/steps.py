@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     Whole = NDArray[np.intp]
     Pair = tuple[Floats, Floats]
 
-__all__ = ["Steps", "steps_of"]
+__all__ = ["Steps", "refined", "steps_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,3 +71,29 @@ def steps_of(low: float, high: float, *rows: Floats) -> Steps:
     pairs = tuple((np.append(row, row[-1]), np.append(np.diff(row), [0.0, 0.0])) for row in rows)
     rough = tuple((a.astype(np.float32), b.astype(np.float32)) for a, b in pairs)
     return Steps(low, count / (high - low), float(count), pairs, cast("tuple[Pair, ...]", rough))
+
+
+def refined(at: Floats, values: Floats, fine: Floats) -> Floats:
+    """Interpolate by cubics with the slopes of central differences.
+
+    Parameters
+    ----------
+    at : array, shape (n,)
+        Arguments at even steps [any].
+    values : array, shape (n,)
+        Values there [any].
+    fine : array
+        Arguments to interpolate at [any].
+
+    Returns
+    -------
+    array
+        Values there [any].
+    """
+    slopes = np.gradient(values, at, edge_order=2)
+    step = at[1] - at[0]
+    place = np.minimum(((fine - at[0]) / step).astype(int), len(at) - 2)
+    x = (fine - at[place]) / step
+    left = (1 + 2 * x) * (1 - x) ** 2 * values[place] + x * (1 - x) ** 2 * step * slopes[place]
+    right = x * x * (3 - 2 * x) * values[place + 1]
+    return np.asarray(left + right + x * x * (x - 1) * step * slopes[place + 1])
