@@ -122,6 +122,7 @@ def main() -> None:
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--callers", type=int, default=300)
     options.add_argument("--a-wish", type=int, default=40, help="callers with each wish")
+    options.add_argument("--only", nargs="*", default=(), help="wishes; all if left out")
     options.add_argument("--seed", type=int, default=7)
     given = options.parse_args()
     compiled = demo()
@@ -130,6 +131,14 @@ def main() -> None:
     print(f"{len(asking.guesses.all)} guesses, {len(asking.sights)} looks, seed {given.seed}")
     print(f"{'':<44} {'right':>13} {'questions':>13} {'min':>5} {'p95 ms':>9}")
     bare = which_lamp(compiled, asking)
+    if given.callers:
+        _print_models(bare, given.callers, given.seed)
+    people = callers(asking, given.a_wish, given.seed + 1, slips)
+    print(_summary(_all_wishes(bare, people, given.only or tuple(compiled.book.wishes))))
+
+
+def _print_models(bare: WhichLamp, many: int, seed: int) -> None:
+    """Print how many questions it takes to know the model."""
     order = [look.look for look in bare.recognition.looks]
     ways = (
         ("by the minute", _adaptive),
@@ -137,11 +146,9 @@ def main() -> None:
         ("fixed order", _fixed(order)),
     )
     for what, only in (("as sold or changed", None), ("burner not its own", "burner")):
-        people = callers(asking, given.callers, given.seed, slips, only)
+        people = callers(bare.asking, many, seed, Slips(), only)
         for name, choose in ways:
             print(_row(f"model, {what}, {name}", [_ask(bare, one, choose) for one in people]))
-    people = callers(asking, given.a_wish, given.seed + 1, slips)
-    print(_summary(_all_wishes(bare, people)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,12 +181,14 @@ def _whole(bare: WhichLamp, caller: Caller) -> tuple[int, int, float]:
         heard.append(caller.says[look])
 
 
-def _all_wishes(bare: WhichLamp, people: Sequence[Caller]) -> dict[str, _Wish]:
+def _all_wishes(
+    bare: WhichLamp, people: Sequence[Caller], wishes: Sequence[str]
+) -> dict[str, _Wish]:
     """Ask for the answer, for the model, and for the whole lamp, wish by wish."""
     models = [_asked(bare, one, _adaptive) for one in people]
     wholes = [_whole(bare, one) for one in people]
     found = {}
-    for wish in bare.compiled.book.wishes:
+    for wish in wishes:
         call = which_lamp(bare.compiled, bare.asking, wish, lost=_lost(wish))
         if {call.parcel(one.truth)[0] for one in people} == {"no route"}:
             continue
@@ -189,7 +198,9 @@ def _all_wishes(bare: WhichLamp, people: Sequence[Caller]) -> dict[str, _Wish]:
             for (guess, asked, minutes), one in zip(wholes, people, strict=True)
         ]
         found[wish] = _Wish([_ask(call, one, _adaptive) for one in people], first, whole)
-        print(_row(f"answer, {wish}", found[wish].answer), flush=True)
+        print(_row(f"{wish}, answer first", found[wish].answer))
+        print(_row(f"{wish}, model first", first))
+        print(_row(f"{wish}, model and its parts first", whole), flush=True)
     return found
 
 
