@@ -35,7 +35,19 @@ from wickwright.terms.units import Units, say  # noqa: E402
 
 FLAME_DECIMALS = 5
 _MADE = "Made by `scripts/documents.py` from the program."
-COMMANDS = ("", "fit", "burn", "check", "book", "pair", "replaced", "rules", "completion")
+COMMANDS = (
+    "",
+    "fit",
+    "which",
+    "why",
+    "burn",
+    "check",
+    "book",
+    "pair",
+    "replaced",
+    "rules",
+    "completion",
+)
 SAMPLE = re.compile(
     r"(<!-- sample: (?P<command>.+?)(?: \| lines (?P<first>\d+)-(?P<last>\d+))? -->\n```text\n)"
     r"(?:(?!```).)*?(\n```\n)",
@@ -44,12 +56,14 @@ SAMPLE = re.compile(
 
 
 def run(arguments: str) -> str:
-    """Return what the command prints."""
+    """Return what the command prints; words behind ``<`` are typed into it, one a line."""
+    arguments, _, typed = arguments.partition(" < ")
     environment = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "COLUMNS": "80"}
     for name in ("WICKWRIGHT_BOOK", "WICKWRIGHT_UNITS", "WICKWRIGHT_TIP_LIMIT"):
         environment.pop(name, None)
     done = subprocess.run(  # noqa: S603 - our own command
         [sys.executable, "-m", "wickwright", *arguments.split()],
+        input="".join(f"{word}\n" for word in typed.split()),
         capture_output=True,
         text=True,
         cwd=ROOT,

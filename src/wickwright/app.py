@@ -34,6 +34,8 @@ _DEMO = Path(__file__).parent / "data" / "demo" / "book"
 
 def main() -> None:
     """Run the command line and leave with its exit code."""
+    # One answer is small sums: a second thread costs more than it gives.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     sys.exit(run(sys.argv[1:]))
 
 

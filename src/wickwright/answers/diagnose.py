@@ -12,8 +12,9 @@ from wickwright.catalogue.call_records import BENCH
 from wickwright.catalogue.records import Wish
 from wickwright.cause.case import Case, Computed
 from wickwright.cause.costs import Costs, Offer
-from wickwright.cause.knowledge import knowledge_of
+from wickwright.cause.knowledge import NothingKnownError, knowledge_of
 from wickwright.cause.next_step import advise, questions_of
+from wickwright.cause.words import complaints_meant
 from wickwright.fit.assemble import assemble
 from wickwright.fit.request import situation
 from wickwright.fit.routes import Impossible, Routes, routes
@@ -27,11 +28,12 @@ if TYPE_CHECKING:
     from wickwright.cause.case import Event
     from wickwright.cause.knowledge import Knowledge
     from wickwright.cause.next_step import Advice
+    from wickwright.cause.words import Meant
     from wickwright.chance.next_question import Questions
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.routes import Answer
 
-__all__ = ["Diagnosis", "diagnose"]
+__all__ = ["Diagnosis", "complaints_of", "diagnose"]
 
 _NO_WISH: Final = Wish("", "", ())
 _DEFAULT: Final = Costs()
@@ -160,6 +162,40 @@ def _offer(answer: Answer) -> Offer:
             return Offer(None, to_be_had=False)
         case _:
             return Offer(None)
+
+
+def complaints_of(compiled: Compiled, lamp: str, words: str) -> tuple[Meant, ...]:
+    """Return the complaints a caller's words may mean that this lamp can give.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    lamp : str
+        Model number.
+    words : str
+        What the caller said.
+
+    Returns
+    -------
+    tuple of Meant
+        Best first; whoever asks shows them and lets a person choose.
+
+    Raises
+    ------
+    UnknownNameError
+        When the lamp is not in the book.
+    """
+    found = complaints_meant(compiled.book.calls, words)
+    return tuple(one for one in found if _can_be(compiled, lamp, one.complaint.id))
+
+
+def _can_be(compiled: Compiled, lamp: str, complaint: str) -> bool:
+    try:
+        diagnose(compiled, lamp, complaint)
+    except NothingKnownError:
+        return False
+    return True
 
 
 def diagnose(

@@ -160,6 +160,24 @@ class WhichLamp:
         """Return what would be sent for a lamp the caller may have; what tells classes apart."""
         return _parcel(self.answer(guess))
 
+    def parcels(self) -> tuple[tuple[tuple[str, ...], float], ...]:
+        """Return what would be sent, and how probable each is, likeliest first.
+
+        Returns
+        -------
+        tuple of (tuple of str, float)
+            Without a wish there is nothing to send, and it is empty.
+        """
+        if not self.wish:
+            return ()
+        first = {int(c): p for p, c in reversed(list(enumerate(self.classes)))}
+        guesses = self.asking.guesses.all
+        return tuple(
+            (self._near(guesses[first[place]]), chance)
+            for place, chance in self.recognition.classes
+            if place in first
+        )
+
     def _classes(self, beliefs: Beliefs) -> Ints:
         """Return the class of each guess: its model, or what would be sent for it."""
         if not self.wish:

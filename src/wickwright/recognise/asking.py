@@ -182,6 +182,10 @@ class Asking:
         asked = tuple(_question(one, guesses.on[one.look.kind].share) for one in sights)
         return cls(guesses, tuple(sights), asked, tuple(names), years)
 
+    def has(self, look: str) -> bool:
+        """Say whether the book has a look that some part answers."""
+        return any(sight.look.id == look for sight in self.sights)
+
     def sight(self, look: str) -> Sight:
         """Return a look by its key.
 

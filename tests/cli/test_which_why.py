@@ -1,0 +1,263 @@
+"""Whole conversations at the terminal, typed line by line."""
+
+from __future__ import annotations
+
+import io
+import json
+from typing import TYPE_CHECKING
+from unittest import mock
+
+import pytest
+from tests.support.command import Said, said
+
+from wickwright.catalogue.call_records import DANGERS
+from wickwright.cause.dangers import GUARDS
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+NONE_OF_THESE = str(len(GUARDS) + 1)
+
+
+def typed(*arguments: str, lines: tuple[str, ...] = (), columns: int = 80) -> Said:
+    """Run a command with lines typed into it."""
+    with mock.patch("sys.stdin", io.StringIO("".join(f"{line}\n" for line in lines))):
+        return said(*arguments, columns=columns)
+
+
+def as_json(*arguments: str) -> dict[str, object]:
+    found = said(*arguments, "--json")
+    assert found.err == ""
+    read: dict[str, object] = json.loads(found.out)
+    return read
+
+
+# -- why -----------------------------------------------------------------------------------------
+
+
+def test_a_dim_lamp_at_1900_m_is_taken_to_the_parts_in_the_box() -> None:
+    """The complaint would not lead from the caller's words to what is sent."""
+    words = "it is not bright any more"
+    lines = ("1", NONE_OF_THESE, "n", "n", "n", "n", "1")
+    found = typed("why", "WH-302", words, "--at", "1900m", lines=lines)
+    assert (found.code, found.err) == (0, "")
+    assert "Is this what is meant?\n  1  it is not bright\n" in found.out
+    assert "your glass is 37.1 mm short for 1,900 m: this\n    burner needs 332.3 mm there" in (
+        found.out
+    )
+    assert "almost certainly: the air is too thin here for this glass" in found.out
+    assert "What goes in the box:" in found.out
+    assert "GA-2450  Converting gallery for basket 2, plain-foot seat" in found.out
+    assert found.out.endswith(
+        "It burns well. Never leave it alone while it burns; local codes come first.\n"
+    )
+
+
+def test_every_danger_is_asked_about_before_anything_else() -> None:
+    """A caller with a leaking lamp would be asked about soot first."""
+    found = typed("why", "WH-302", "dim")
+    asked = found.out.index("First, before anything else. Is any of these so?")
+    assert found.out.index("it is not bright") < asked
+    assert all(guard.asks.split("?")[0].split(",")[0] in found.out for guard in GUARDS.values())
+    assert "To do:" not in found.out
+
+
+def test_a_wet_font_stops_the_call_until_it_is_cleared() -> None:
+    """A lamp that leaks would be lit to see whether it burns well."""
+    place = str(list(GUARDS).index("wet-font") + 1)
+    stopped = typed("why", "WH-302", "dim", lines=(place, "n"))
+    assert stopped.code == 1
+    assert f"STOP: {DANGERS['wet-font']}." in stopped.out
+    assert "never water on oil" in " ".join(stopped.out.split())
+    assert "To do:" not in stopped.out
+    cleared = typed("why", "WH-302", "dim", lines=(place, "y", str(len(GUARDS))))
+    assert cleared.code == 0
+    assert "It looks like:" in cleared.out
+
+
+def test_a_cracked_font_ends_the_call_at_the_bench() -> None:
+    """A cracked font would be cleared by word of mouth."""
+    place = str(list(GUARDS).index("cracked-font") + 1)
+    found = typed("why", "WH-302", "dim", lines=(place, "y", "1"))
+    assert found.code == 1
+    assert "No telephone call can settle this." in found.out
+
+
+def test_back_takes_the_last_answer_back() -> None:
+    """A slip would have to be lived with."""
+    found = typed("why", "DU-401", "dim", lines=(NONE_OF_THESE, "1", "b", "2"))
+    questions = [line for line in found.out.splitlines() if line.endswith("?")]
+    first = questions[questions.index(questions[-1]) - 2 :]
+    assert "  Taken back." in found.out
+    assert len(first) > 1
+
+
+def test_why_do_you_ask_is_answered_and_the_question_asked_again() -> None:
+    """A caller who wonders would get no reason, or the next question."""
+    found = typed("why", "WH-302", "dim", "--at", "1900m", lines=(NONE_OF_THESE, "w"))
+    assert "It speaks to this:" in found.out
+    assert "Not asked, because it was worked out: your glass is 37.1 mm short" in found.out
+
+
+def test_a_case_is_kept_and_taken_up_again(tmp_path: Path) -> None:
+    """A call that breaks off would begin anew."""
+    kept = tmp_path / "case.json"
+    ask = ("why", "WH-302", "dim", "--at", "1900m", "--case", str(kept))
+    first = typed(*ask, lines=(NONE_OF_THESE,))
+    assert json.loads(kept.read_text())["events"][0] == {"danger": "unwell", "said": "no"}
+    again = typed(*ask)
+    assert "taken up again after 7 answers" in again.out
+    assert "Is any of these so?" not in again.out
+    last = [line for line in first.out.splitlines() if line.endswith("?")][-1]
+    assert last in again.out
+
+
+def test_a_case_of_another_lamp_is_not_taken_up(tmp_path: Path) -> None:
+    """Answers about one lamp would be read as answers about another."""
+    kept = tmp_path / "case.json"
+    typed("why", "WH-302", "dim", "--case", str(kept), lines=(NONE_OF_THESE,))
+    found = typed("why", "DU-401", "dim", "--case", str(kept))
+    assert found.code == 2
+    assert found.err == (
+        f"Error: '{kept}' keeps a case of WH-302 and 'dim', not of DU-401 and 'dim': name "
+        "another file, or that lamp and complaint\n"
+    )
+
+
+def test_all_answers_at_once_give_the_next_step_as_data(tmp_path: Path) -> None:
+    """A machine could not take a call."""
+    answers = tmp_path / "answers.json"
+    answers.write_text(
+        '["no dangers", {"sign": "smell-lit", "said": "no"}, {"sign": "soot", "said": "no"}]'
+    )
+    found = as_json("why", "WH-302", "dim", "--at", "1900m", "--answers", str(answers))
+    best = found["best"]
+    assert isinstance(best, dict)
+    assert (best["do"], best["key"], best["price"]) == ("act", "suit-place", "70.00")
+    gate = found["gate"]
+    assert isinstance(gate, dict)
+    assert gate["open"] is True
+
+
+def test_while_the_gate_is_shut_no_step_needs_a_flame(tmp_path: Path) -> None:
+    """A machine would tell a caller to light a leaking lamp."""
+    answers = tmp_path / "answers.json"
+    answers.write_text('["no dangers", {"sign": "font-wet", "said": "yes"}]')
+    found = as_json("why", "WH-302", "dim", "--answers", str(answers))
+    assert found["best"] is None
+    steps = found["steps"]
+    assert isinstance(steps, list)
+    assert {step["do"] for step in steps} <= {"ask", "bench"}
+    assert "lit" not in {step["lamp_must_be"] for step in steps}
+
+
+def test_every_fault_of_a_file_of_answers_is_told_at_once(tmp_path: Path) -> None:
+    """A file with three slips would be refused three times."""
+    answers = tmp_path / "answers.json"
+    answers.write_text('[{"sign": "smel-lit", "said": "perhaps"}, 7]')
+    found = said("why", "WH-302", "dim", "--answers", str(answers))
+    assert found.code == 2
+    lines = found.err.splitlines()
+    assert lines[0] == f"Error: '{answers}' cannot be used:"
+    assert lines[1].startswith("  event 1: there is no sign 'smel-lit'; did you mean 'smell-lit'?")
+    assert lines[2].startswith("  event 1: there is no answer 'perhaps'; ")
+    assert lines[3].startswith("  event 2: it is no event; write {")
+
+
+@pytest.mark.parametrize("text", ["", "{", "7", '{"events": 3}'])
+def test_a_file_that_is_no_list_of_answers_is_refused(tmp_path: Path, text: str) -> None:
+    """A broken file would end in a traceback."""
+    answers = tmp_path / "answers.json"
+    answers.write_text(text)
+    found = said("why", "WH-302", "dim", "--answers", str(answers))
+    assert found.code == 2
+    assert "Traceback" not in found.err
+    assert str(answers) in found.err
+
+
+def test_words_that_are_near_no_complaint_are_refused_with_those_there_are() -> None:
+    """A caller's words would be taken for something at random."""
+    found = typed("why", "WH-302", "please send a catalogue")
+    assert found.code == 2
+    assert found.err.startswith(
+        "Error: 'please send a catalogue' is near no complaint of the book; it has: leaks, "
+    )
+
+
+# -- which ---------------------------------------------------------------------------------------
+
+
+def test_asking_stops_when_what_to_send_is_settled() -> None:
+    """The adviser would go on to the model though every model left takes the same glass."""
+    found = typed("which", "renew-chimney", "--lost", "chimney", lines=("1", "1"))
+    assert found.code == 0
+    assert "models left, " in found.out
+    assert "That settles what to send.\nMost likely it is the Stoura table lamp (TY-101).\n" in (
+        found.out
+    )
+    assert "What to send" in found.out
+
+
+def test_the_model_alone_can_be_asked_for() -> None:
+    """A caller who only wants to know the name would be sent a parcel."""
+    found = as_json("which", "--lamps", "DU-401,DU-402")
+    lamps = found["lamps"]
+    assert isinstance(lamps, list)
+    assert {lamps[0]["lamp"], lamps[1]["lamp"]} == {"DU-401", "DU-402"}
+    assert found["parcels"] == []
+
+
+def test_what_was_seen_can_come_from_a_file(tmp_path: Path) -> None:
+    """A machine could not ask which lamp it is."""
+    heard = tmp_path / "heard.json"
+    heard.write_text(
+        '[{"look": "base-stance", "value": "a frame hung from above"},'
+        ' {"look": "chimney-height", "value": "29.6 cm"}, {"bought": 1990}]'
+    )
+    found = as_json("which", "--answers", str(heard))
+    lamps = found["lamps"]
+    assert isinstance(lamps, list)
+    assert lamps[0]["lamp"] == "DU-403"
+    told = found["heard"]
+    assert isinstance(told, list)
+    assert told[1] == {"look": "chimney-height", "length_m": pytest.approx(0.296)}
+
+
+def test_every_slip_in_what_was_seen_is_told_at_once(tmp_path: Path) -> None:
+    """A file with slips would be refused one by one, or read as something else."""
+    heard = tmp_path / "heard.json"
+    heard.write_text(
+        '[{"look": "base-stanc", "value": "x"}, {"look": "base-magnet", "value": "perhaps"},'
+        ' {"look": "base-height", "value": "tall"}, {"lamps": ["ZZ-1"]}, 5]'
+    )
+    found = said("which", "--answers", str(heard))
+    assert found.code == 2
+    lines = found.err.splitlines()
+    assert lines[1] == (
+        "  answer 1: there is no look 'base-stanc'; did you mean 'base-stance'? 'wickwright book "
+        "list looks' names them"
+    )
+    assert lines[2].startswith("  answer 2: the look 'base-magnet' has no answer 'perhaps'; ")
+    assert lines[3] == (
+        "  answer 3: 'tall' is no length; write a length with its unit, such as 31 cm or 12 1/4 in"
+    )
+    assert lines[4].startswith("  answer 4: there is no lamp 'ZZ-1'; ")
+    assert lines[5].startswith("  answer 5: it is nothing a caller says; write {")
+
+
+def test_a_call_about_a_lamp_is_kept_and_taken_up_again(tmp_path: Path) -> None:
+    """A call that breaks off would begin anew."""
+    kept = tmp_path / "lamp.json"
+    typed("which", "--case", str(kept), lines=("1",))
+    assert len(json.loads(kept.read_text())["heard"]) == 1
+    again = as_json("which", "--case", str(kept))
+    heard = again["heard"]
+    assert isinstance(heard, list)
+    assert len(heard) == 1
+
+
+def test_a_lamp_that_is_not_in_the_book_is_refused() -> None:
+    """A slip in a model number would be taken for a lamp nobody has."""
+    found = said("which", "--lamps", "DU-4O1")
+    assert found.code == 2
+    assert "there is no lamp 'DU-4O1'" in found.err
