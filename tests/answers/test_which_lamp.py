@@ -89,3 +89,18 @@ def test_a_wish_that_is_not_in_the_book_is_refused() -> None:
     """A slip in a wish would end in a traceback after ten questions."""
     with pytest.raises(UnknownNameError):
         which_lamp(demo(), ASKING, "renew-chimny")
+
+
+def test_where_doubt_remains_one_parcel_may_serve_all_that_is_likely() -> None:
+    """A doubt that cannot be asked away would hold the parcel up for nothing."""
+    heard = (Model(("DU-401", "DU-402", "DU-403")),)
+    call = which_lamp(demo(), ASKING, "renew-mantle", lost=("mantle",), heard=heard)
+    likely = call.likely(0.1)
+    assert {guess.lamp for guess in likely} <= {"DU-401", "DU-402", "DU-403"}
+    shared = call.serving_likely()
+    assert shared is not None
+    assert shared.purchases
+    for guess in call.likely():
+        assert shared.purchases[0].buy
+        assert guess.lamp in call.asking.names
+    assert which_lamp(demo(), ASKING).serving_likely() is None

@@ -14,6 +14,7 @@ from wickwright.catalogue.call_records import Way
 from wickwright.catalogue.cells import parse_length
 from wickwright.chance.beliefs import Beliefs
 from wickwright.fit.routes import Impossible, NotKnown, Routes, routes
+from wickwright.fit.shared import serving_all
 from wickwright.recognise.asking import SURE, Asking, recognised
 from wickwright.recognise.guesses import guesses
 from wickwright.recognise.looks import sights
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from wickwright.chance.arrays import Ints
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.routes import Answer
+    from wickwright.fit.shared import Shared
     from wickwright.recognise.asking import Heard, Recognition
     from wickwright.recognise.guesses import Guess
 
@@ -159,6 +161,46 @@ class WhichLamp:
     def parcel(self, guess: Guess) -> tuple[str, ...]:
         """Return what would be sent for a lamp the caller may have; what tells classes apart."""
         return _parcel(self.answer(guess))
+
+    def likely(self, least: float = 0.02, most: int = 12) -> tuple[Guess, ...]:
+        """Return the lamps the caller may still have.
+
+        Parameters
+        ----------
+        least : float
+            Chance below which a guess is left out [-].
+        most : int
+            Guesses at most [-].
+
+        Returns
+        -------
+        tuple of Guess
+            Likeliest first.
+        """
+        beliefs = self.recognition.beliefs
+        if beliefs is None:
+            return ()
+        order = np.argsort(-beliefs.weights, kind="stable")[:most]
+        return tuple(self.asking.guesses.all[p] for p in order if beliefs.weights[p] >= least)
+
+    def serving_likely(self) -> Shared | None:
+        """Return what serves every lamp the caller may still have.
+
+        Returns
+        -------
+        Shared or None
+            None without a wish, or where nothing is likely enough to be served.
+        """
+        found = self.likely()
+        if not self.wish or not found:
+            return None
+        requests = [
+            request_of(
+                self.compiled, g.lamp, self.wish, g.foreign, self.lost, elevation=self.elevation
+            )
+            for g in found
+        ]
+        return serving_all(self.compiled, requests)
 
     def parcels(self) -> tuple[tuple[tuple[str, ...], float], ...]:
         """Return what would be sent, and how probable each is, likeliest first.

@@ -160,6 +160,12 @@ def _doubt_lines(call: WhichLamp) -> None:
     for parcel, _ in others[:_SHOWN]:
         for line in bullet(" ".join(parcel), terminal_width()):
             click.echo(line)
+    shared = call.serving_likely()
+    if shared is not None and shared.purchases:
+        best = shared.purchases[0]
+        parts = ", ".join(called(part) for part in best.buy)
+        told(f"One parcel serves every lamp it may be: {parts}.", "  ")
+        return
     told("Have the caller measure, or send a photograph, before this is packed.", "  ")
 
 
