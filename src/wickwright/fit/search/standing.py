@@ -322,6 +322,8 @@ class StandingFinder(Finder):
         if least > cap:
             return {}
         lows = [self._floor(socket, kits) for socket in it.sockets] if limit else []
+        if not all(lows):
+            return {}
         for at, (socket, rise) in enumerate(zip(it.sockets, it.rises, strict=True)):
             low, high = bounds[at]
             enough = min(floor - (most - high), high)  # raised so, the sum stays within floor
