@@ -75,7 +75,7 @@ SOURCES = "write a key of the bibliography (docs/sources.bib) or of the table so
             (
                 "causes 2 computed: 'thin-hair' is not one of the computations; did you mean "
                 "'thin-air'? choose from: thin-air, wrong-chimney, wrong-mantle, wrong-wick, "
-                "wrong-gallery, low-fuel, tight-room"
+                "wrong-gallery, hard-seat, low-fuel, tight-room"
             ),
         ),
         (
