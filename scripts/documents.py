@@ -40,6 +40,7 @@ COMMANDS = (
     "fit",
     "which",
     "why",
+    "learn",
     "burn",
     "check",
     "book",

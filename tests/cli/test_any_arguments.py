@@ -76,7 +76,7 @@ def test_an_unknown_command_is_answered_with_the_nearest(typed: str) -> None:
     assert found.code == 2
     assert found.err.endswith(
         f"Error: there is no command '{typed}': did you mean '{meant}'? the commands are "
-        "fit, which, why, burn, check, book, pair, replaced, rules, completion\n"
+        "fit, which, why, learn, burn, check, book, pair, replaced, rules, completion\n"
     )
 
 

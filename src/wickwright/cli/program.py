@@ -17,6 +17,7 @@ _LINES = {
     "fit": "Which parts to send for this lamp and this wish, and why.",
     "which": "Which lamp a caller has, asking only what changes what is sent.",
     "why": "What is wrong with a lamp, and what to do next, asked step by step.",
+    "learn": "What closed cases would change in the book, and who signs for it.",
     "burn": "How a lamp burns where it stands, and what it does to the room.",
     "check": "Every fault of every order in a file, and the order put right.",
     "book": "Look into a fit book, check it, convert it, compare two.",
