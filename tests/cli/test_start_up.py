@@ -85,6 +85,13 @@ def test_a_reader_that_stops_early_is_no_error() -> None:
     assert process.returncode == 141
 
 
+_LISTENING = (
+    "import signal; signal.signal(signal.SIGINT, signal.default_int_handler); "
+    "from wickwright.app import main; main()"
+)
+"""The command, listening to the keyboard even where the tests run behind a shell that does not."""
+
+
 @pytest.mark.skipif(sys.platform == "win32", reason="signals as on a Unix")
 def test_a_break_from_the_keyboard_is_quiet(tmp_path: Path) -> None:
     """If this failed, Ctrl-C in a long check would print a traceback."""
@@ -93,7 +100,7 @@ def test_a_break_from_the_keyboard_is_quiet(tmp_path: Path) -> None:
     more = (f"X{at}-{line}" for at in range(300) for line in lines[1:])
     pipe.write_text(lines[0] + "".join(more), encoding="utf-8")
     with subprocess.Popen(  # noqa: S603 - our own program
-        [sys.executable, "-m", "wickwright", "check", str(pipe)],
+        [sys.executable, "-c", _LISTENING, "check", str(pipe)],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
