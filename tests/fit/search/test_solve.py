@@ -162,23 +162,24 @@ def test_a_root_in_hand_that_cannot_be_filled_is_passed_over() -> None:
     """A lamp that tips would end in an error where the caller's own base takes nothing on sale."""
     candidates = (
         Candidate(BASE, sockets=(0, 1), rises=(1, 1)),
-        Candidate(BASE, price=2, dying=1, mass=1, centre=9),
+        Candidate(BASE, dying=1, sockets=(2,), rises=(1,), mass=1, centre=9),
         Candidate(BASE, price=5, mass=1),
         Candidate(STEM, price=1, sockets=(2,), rises=(1,)),
         Candidate(LEAF, price=1),
+        Candidate(BASE, price=3, dying=1, mass=1),
     )
     sockets = (
         Socket(required=True, fits=frozenset({3})),
         Socket(required=True, fits=frozenset()),
         Socket(required=True, fits=frozenset({4})),
-        Socket(required=True, fits=frozenset({0, 1, 2})),
+        Socket(required=True, fits=frozenset({0, 1, 2, 5})),
     )
-    pivots = dict.fromkeys((0, 1, 2), 5)
-    everything = bytes([1] * 5)
+    pivots = dict.fromkeys((0, 1, 2, 5), 5)
+    everything = bytes([1] * 6)
     query = Query(3, (0,), everything, everything, (0,) * 4, pivots=pivots)
     outcome = solve(Memory(build_tree(candidates, sockets)), query)
     assert isinstance(outcome, Found)
-    assert [way.costs[:3] for way in outcome.ways] == [(5, 1, 0)]
+    assert [way.costs[:3] for way in outcome.ways] == [(3, 1, 1), (5, 1, 0)]
 
 
 def test_balance_is_that_of_the_placed_tree() -> None:
