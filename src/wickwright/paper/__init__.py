@@ -1,0 +1,1 @@
+"""Sheets of paper as PDF; knows its own records, nothing of lamps."""
