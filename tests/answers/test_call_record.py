@@ -40,7 +40,7 @@ def test_a_sheet_comes_back_from_json_as_it_was(said: Said) -> None:
 
 
 @given(SAID, SAID)
-def test_the_changed_fields_lead_from_one_sheet_to_the_other_and_back(
+def test_changed_fields_lead_to_the_other_sheet_and_back(
     one: Said, other: Said
 ) -> None:
     """If this fails, taking a step back does not restore what stood there."""
