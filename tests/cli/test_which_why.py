@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import io
 import json
 from typing import TYPE_CHECKING
-from unittest import mock
 
 import pytest
-from tests.support.command import Said, said
+from tests.support.command import said
+from tests.support.conversation import typed
 
 from wickwright.catalogue.call_records import DANGERS
 from wickwright.cause.dangers import GUARDS
@@ -17,12 +16,6 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 NONE_OF_THESE = str(len(GUARDS) + 1)
-
-
-def typed(*arguments: str, lines: tuple[str, ...] = (), columns: int = 80) -> Said:
-    """Run a command with lines typed into it."""
-    with mock.patch("sys.stdin", io.StringIO("".join(f"{line}\n" for line in lines))):
-        return said(*arguments, columns=columns)
 
 
 def as_json(*arguments: str) -> dict[str, object]:

@@ -41,12 +41,15 @@ class Guard:
     clears : str
         What must be so before the lamp may be lit again, as the caller confirms it; blank
         where no telephone call can settle it and the lamp goes to the bench.
+    why : str
+        Why it is asked.
     """
 
     danger: str
     asks: str
     tells: tuple[str, ...]
     clears: str
+    why: str
 
 
 GUARDS: Final[dict[str, Guard]] = {
@@ -62,30 +65,35 @@ GUARDS: Final[dict[str, Guard]] = {
             ),
             "everybody has been seen by a doctor or is well again, the place has been aired, a "
             "carbon monoxide alarm hangs in the room, and somebody competent says it may be used",
+            "a lamp that burns badly can give off carbon monoxide, which nobody smells",
         ),
         Guard(
             "outside-glass",
             "Is there flame outside the glass, or does it shoot up above it?",
             (_OUT, "If it will not go down, smother the chimney's top with a metal lid.", _COOL),
             "the flame is out, the lamp is cold, and nothing around it has burned",
+            "a flame outside the glass sets fire to what it reaches",
         ),
         Guard(
             "no-answer",
             "Does the flame stay as it is when the knob is turned down?",
             ("Smother the chimney's top with a metal lid until the flame is out.", _COOL),
             "",
+            "a flame that cannot be turned down has to be smothered before it grows",
         ),
         Guard(
             "wet-font",
             "Is the font, or the table under it, wet with fuel?",
             (_OUT, _COOL, "No flame and no spark near it. Wipe it dry; take the rags outdoors."),
             "the lamp is out and cold, wiped dry, and has stayed dry on paper for 20 minutes",
+            "fuel outside the font can catch fire",
         ),
         Guard(
             "cracked-font",
             "Is the font cracked, or its seam open?",
             (_OUT, _COOL, "Empty it outdoors into a fuel can. It must not be lit again."),
             "",
+            "a cracked font can let go while the lamp burns",
         ),
         Guard(
             "wrong-fuel",
@@ -99,6 +107,7 @@ GUARDS: Final[dict[str, Guard]] = {
             ),
             "font emptied outdoors, rinsed twice with fresh clear kerosene, wick washed in it or "
             "renewed, and filled from a marked can",
+            "petrol or camp fuel in a lamp can explode",
         ),
         Guard(
             "closed-room",
@@ -106,6 +115,7 @@ GUARDS: Final[dict[str, Guard]] = {
             (_OUT, _AIR, "Go outside until the air is fresh."),
             "the lamp stands in a room with a door or window that is kept ajar, and a carbon "
             "monoxide alarm hangs there",
+            "the flame uses up the air that people breathe",
         ),
     )
 }

@@ -6,21 +6,18 @@ from typing import TYPE_CHECKING
 
 import click
 
-from wickwright.catalogue.call_records import DANGERS
-from wickwright.cause.case import Act, Answer, Cleared, Danger, Outcome, Said
-from wickwright.cause.dangers import GUARDS, NEVER
+from wickwright.cause.case import Act, Answer, Danger, Outcome, Said
 from wickwright.cause.next_step import Do
+from wickwright.cli.danger_talk import BENCH, stop_lines, through_dangers
 from wickwright.cli.fit_page import fit_page
-from wickwright.cli.layout import bullet
 from wickwright.cli.output import terminal_width
-from wickwright.cli.talk import BACK, QUIT, UNSURE, WHY, Choice, choose, told
+from wickwright.cli.talk import BACK, QUIT, WHY, Choice, choose, told
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable
 
     from wickwright.answers.diagnose import Diagnosis
     from wickwright.cause.case import Event
-    from wickwright.cause.dangers import Guard
     from wickwright.cause.next_step import Likely, Step
     from wickwright.terms.units import Units
 
@@ -30,8 +27,6 @@ _YES_NO = (Choice(Said.YES.value, "yes"), Choice(Said.NO.value, "no"))
 _OUTCOMES = tuple(Choice(one.value, one.value) for one in Outcome)
 _WORDS = ((0.9, "almost certainly"), (0.5, "probably"), (0.2, "quite possibly"), (0.05, "maybe"))
 _SHOWN = 3
-_NONE = "none of these"
-_BENCH = "The bench takes it: send the lamp empty, dry and packed without its glass."
 
 
 def _how_likely(chance: float) -> str:
@@ -70,78 +65,6 @@ def _event_words(call: Diagnosis, event: Event) -> str:
     if isinstance(event, Answer) and event.sign in calls.signs:
         return f"{calls.signs[event.sign].says}: {event.said.value}"
     return getattr(event, "because", str(event))
-
-
-# -- dangers -------------------------------------------------------------------------------------
-
-
-def _gate_question(guards: Sequence[Guard]) -> tuple[Event, ...] | str:
-    """Ask about every danger at once; the gravest first."""
-    click.echo()
-    told("First, before anything else. Is any of these so?")
-    choices = [Choice(guard.danger, guard.asks) for guard in guards]
-    key = choose([*choices, Choice(_NONE, "none of these")], unsure=True)
-    if key == WHY:
-        told("A lamp that does one of these hurts people. It is put out before we go on.", "  ")
-        return _gate_question(guards)
-    if key == _NONE:
-        return tuple(Danger(guard.danger, Said.NO) for guard in guards)
-    if key == UNSURE:
-        told("Then we go through them one by one.", "  ")
-        return _one_by_one(guards)
-    return key if key in {BACK, QUIT} else (Danger(key, Said.YES),)
-
-
-def _one_by_one(guards: Sequence[Guard]) -> tuple[Event, ...] | str:
-    found: list[Event] = []
-    for guard in guards:
-        told(guard.asks)
-        key = choose(_YES_NO)
-        if key in {BACK, QUIT}:
-            return key
-        if key != WHY:
-            found.append(Danger(guard.danger, Said(key)))
-    return tuple(found)
-
-
-def _shut_lines(guard: Guard) -> None:
-    """Print what is done about a danger, now."""
-    click.echo()
-    told(f"STOP: {DANGERS[guard.danger]}.")
-    for place, tell in enumerate(guard.tells, 1):
-        told(tell, f"  {place}. ", "     ")
-    for never in NEVER:
-        for line in bullet(never, terminal_width()):
-            click.echo(line)
-    told("Nothing that needs a burning lamp is offered until this is cleared.", "  ")
-
-
-def _clearing(guard: Guard) -> tuple[Event, ...] | str:
-    """Ask whether what clears a danger is so."""
-    _shut_lines(guard)
-    told(f"Is this so: {guard.clears}?")
-    key = choose(_YES_NO, unsure=False)
-    if key == WHY:
-        told("Only this makes it safe to light the lamp again.", "  ")
-        return _clearing(guard)
-    if key == Said.YES.value:
-        return (Cleared(guard.danger),)
-    if key == Said.NO.value:
-        told("Then the call ends here until it is. Local codes and licensed practice come first.")
-        return QUIT
-    return key
-
-
-def _gate(call: Diagnosis) -> tuple[Event, ...] | str:
-    """Ask about dangers, or work on one that is there."""
-    gate = call.advice.gate
-    for guard in gate.shut:
-        if not guard.clears:
-            _shut_lines(guard)
-            told(f"No telephone call can settle this. {_BENCH}")
-            return QUIT
-        return _clearing(guard)
-    return _gate_question(gate.unasked)
 
 
 # -- steps ---------------------------------------------------------------------------------------
@@ -195,11 +118,9 @@ def _act(call: Diagnosis, step: Step, units: Units) -> tuple[Event, ...] | str:
 
 
 def _next(call: Diagnosis, units: Units) -> tuple[Event, ...] | str:
-    if not call.advice.gate.open:
-        return _gate(call)
     step = call.advice.best
     if step is None or step.do is Do.BENCH:
-        told(f"Nothing more that can be done by telephone is worth its time. {_BENCH}")
+        told(f"Nothing more that can be done by telephone is worth its time. {BENCH}")
         return QUIT
     if step.do is Do.ASK:
         return _ask(call, step)
@@ -245,7 +166,13 @@ def converse(call: Diagnosis, units: Units, keep: Callable[[Diagnosis], None]) -
     """
     _opening(call)
     while not call.advice.closed:
-        said = _next(call, units)
+        said: tuple[Event, ...] | str
+        before = call
+        call, said = through_dangers(call, keep)
+        if not said:
+            if call is not before:
+                _changed(before, call)
+            said = _next(call, units)
         if said == QUIT:
             break
         if said == BACK:
@@ -272,10 +199,10 @@ def show_step(call: Diagnosis, units: Units) -> None:
         What to print in.
     """
     _opening(call)
-    for guard in call.advice.gate.shut:
-        _shut_lines(guard)
+    if call.advice.gate.shut:
+        stop_lines(call.advice.gate.shut)
     if call.advice.gate.unasked:
-        dangers = [GUARDS[guard.danger].asks for guard in call.advice.gate.unasked]
+        dangers = [guard.asks for guard in call.advice.gate.unasked]
         told(f"Ask first: {' '.join(dangers)}")
     _likely_lines(call)
     step = call.advice.best

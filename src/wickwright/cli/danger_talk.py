@@ -1,0 +1,209 @@
+"""The conversation about dangers: all of them asked, each one told what is done, each cleared."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+import click
+
+from wickwright.catalogue.call_records import DANGERS
+from wickwright.cause.case import Cleared, Danger, Said
+from wickwright.cause.dangers import NEVER
+from wickwright.cli.layout import bullet
+from wickwright.cli.output import terminal_width
+from wickwright.cli.talk import BACK, NONE, QUIT, UNSURE, WHY, Choice, choose, choose_some, told
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from wickwright.answers.diagnose import Diagnosis
+    from wickwright.cause.case import Event
+    from wickwright.cause.dangers import Guard
+
+__all__ = ["BENCH", "stop_lines", "through_dangers"]
+
+BENCH = "The bench takes it: send the lamp empty, dry and packed without its glass."
+_YES_NO = (Choice(Said.YES.value, "yes"), Choice(Said.NO.value, "no"))
+_FIRST = "unwell"
+"""The danger before which nothing else is done."""
+
+
+def stop_lines(guards: Sequence[Guard], unsure: frozenset[str] = frozenset()) -> None:
+    """Print what is done about dangers, now; the gravest first.
+
+    Parameters
+    ----------
+    guards : sequence of Guard
+        Those that are there.
+    unsure : frozenset of str
+        Those of them that nobody knows.
+    """
+    for guard in guards:
+        click.echo()
+        known = "nobody knows whether " if guard.danger in unsure else ""
+        told(f"STOP: {known}{DANGERS[guard.danger]}.")
+        for place, tell in enumerate(guard.tells, 1):
+            told(tell, f"  {place}. ", "     ")
+        if guard.danger == _FIRST and len(guards) > 1:
+            told("What follows is for when it is safe to go in again.", "  ")
+    for never in NEVER:
+        for line in bullet(never, terminal_width()):
+            click.echo(line)
+    told("Nothing that needs a burning lamp is offered until this is cleared.", "  ")
+
+
+def _unsure(call: Diagnosis) -> frozenset[str]:
+    """Return the dangers of which only 'don't know' was said."""
+    said: dict[str, set[Said]] = {}
+    for event in call.case.events:
+        if isinstance(event, Danger):
+            said.setdefault(event.danger, set()).add(event.said)
+    return frozenset(key for key, words in said.items() if words <= {Said.UNSURE, Said.NO})
+
+
+@dataclass(slots=True)
+class _Talk:
+    """What has been said to the caller about dangers so far."""
+
+    told: set[str] = field(default_factory=set)
+    refused: set[str] = field(default_factory=set)
+    looked: bool = False
+
+
+def _all_at_once(guards: Sequence[Guard], *, last: bool) -> tuple[str, ...] | str:
+    """Ask about every danger at once; the gravest first."""
+    click.echo()
+    if last:
+        told("Before this call ends: is any of these so as well? Give every number.")
+    else:
+        told("First, before anything else. Is any of these so? Give every number that is.")
+    said = choose_some([Choice(guard.danger, guard.asks) for guard in guards])
+    if said == WHY:
+        told("A lamp that does one of these hurts people. It is put out before we go on.", "  ")
+        for guard in guards:
+            told(f"{DANGERS[guard.danger]}: {guard.why}", "  - ", "    ")
+        return _all_at_once(guards, last=last)
+    return said
+
+
+def _one(guard: Guard) -> str:
+    """Ask about one danger."""
+    told(guard.asks)
+    key = choose(_YES_NO)
+    if key == WHY:
+        told(f"{guard.why[0].upper()}{guard.why[1:]}.", "  ")
+        return _one(guard)
+    return key
+
+
+def _one_by_one(guards: Sequence[Guard], talk: _Talk) -> tuple[list[Event], str]:
+    """Ask about each danger; what was said, and back or quit where it was broken off."""
+    found: list[Event] = []
+    while len(found) < len(guards):
+        guard = guards[len(found)]
+        key = _one(guard)
+        if key == QUIT or (key == BACK and not found):
+            return found, key
+        if key == BACK:
+            found.pop()
+            continue
+        said = Said(key)
+        found.append(Danger(guard.danger, said))
+        if said is not Said.NO and guard.danger not in talk.told:
+            stop_lines([guard], frozenset({guard.danger} if said is Said.UNSURE else ()))
+            talk.told.add(guard.danger)
+            click.echo()
+    return found, ""
+
+
+def _asked(guards: Sequence[Guard], talk: _Talk, *, last: bool) -> tuple[list[Event], str]:
+    said = _all_at_once(guards, last=last)
+    if said == UNSURE:
+        told("Then we go through them one by one.", "  ")
+        found, way = _one_by_one(guards, talk)
+        talk.looked = not way
+        return found, way
+    if isinstance(said, str):
+        return [], said
+    talk.looked = True
+    if said == (NONE,):
+        return [Danger(guard.danger, Said.NO) for guard in guards], ""
+    return [Danger(key, Said.YES) for key in said], ""
+
+
+def _clearing(guard: Guard) -> str:
+    """Ask whether what clears a danger is so."""
+    click.echo()
+    told(f"{DANGERS[guard.danger][0].upper()}{DANGERS[guard.danger][1:]}. Is this so now:")
+    told(f"{guard.clears}?", "  ")
+    key = choose(_YES_NO, unsure=False)
+    if key == WHY:
+        told("Only this makes it safe to light the lamp again.", "  ")
+        return _clearing(guard)
+    return key
+
+
+def _next(call: Diagnosis, talk: _Talk) -> tuple[list[Event], str]:
+    """Tell what is not told yet, then ask one thing."""
+    gate = call.advice.gate
+    fresh = [guard for guard in gate.shut if guard.danger not in talk.told]
+    if fresh:
+        stop_lines(fresh, _unsure(call))
+        talk.told |= {guard.danger for guard in fresh}
+    to_clear = [guard for guard in gate.shut if guard.danger not in talk.refused]
+    if to_clear and not gate.bench:
+        key = _clearing(to_clear[0])
+        if key == Said.NO.value:
+            talk.refused.add(to_clear[0].danger)
+            return [], ""
+        return ([Cleared(to_clear[0].danger)], "") if key == Said.YES.value else ([], key)
+    if gate.unasked and not (gate.shut and talk.looked):
+        return _asked(gate.unasked, talk, last=bool(gate.shut))
+    return [], QUIT
+
+
+def _end_lines(call: Diagnosis) -> None:
+    """Say how a call ends in which a danger is left."""
+    gate = call.advice.gate
+    click.echo()
+    told("The call ends here with this left:")
+    for guard in gate.shut:
+        told(DANGERS[guard.danger], "  - ", "    ")
+    if gate.bench:
+        told(f"No telephone call can settle this. {BENCH}")
+    else:
+        told("The lamp stays out until what was read out is so.")
+    told("Local codes and licensed practice come first.")
+
+
+def through_dangers(call: Diagnosis, keep: Callable[[Diagnosis], None]) -> tuple[Diagnosis, str]:
+    """Talk until no danger is left, or until the call goes back or ends.
+
+    Parameters
+    ----------
+    call : Diagnosis
+        The call as it stands.
+    keep : callable
+        Writes the call down; called after every answer.
+
+    Returns
+    -------
+    tuple of (Diagnosis, str)
+        The call; and blank where nothing is in the way, or back or quit. Whatever was said
+        before it was broken off is in the call.
+    """
+    talk = _Talk()
+    while not call.advice.gate.open:
+        found, way = _next(call, talk)
+        if found:
+            call = call.told(*found)
+            keep(call)
+        if way == QUIT and call.advice.gate.shut:
+            unheard = [one for one in call.advice.gate.shut if one.danger not in talk.told]
+            if unheard:
+                stop_lines(unheard, _unsure(call))
+            _end_lines(call)
+        if way:
+            return call, way
+    return call, ""
