@@ -40,9 +40,7 @@ def test_a_sheet_comes_back_from_json_as_it_was(said: Said) -> None:
 
 
 @given(SAID, SAID)
-def test_changed_fields_lead_to_the_other_sheet_and_back(
-    one: Said, other: Said
-) -> None:
+def test_changed_fields_lead_to_the_other_sheet_and_back(one: Said, other: Said) -> None:
     """If this fails, taking a step back does not restore what stood there."""
     before, after = changed_fields(one, other)
     assert said_with(one, after) == other
