@@ -10,8 +10,11 @@ import click
 from wickwright.cli.desk import UnusableError, current_desk
 from wickwright.cli.options import ELEVATION, LAMP, MONEY, PART, PART_OR_KIND, WISH, shared_options
 from wickwright.cli.output import echo_json, echo_lines, terminal_width
+from wickwright.cli.typed_options import PICTURE
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from wickwright.answers import Compiled
     from wickwright.cli.desk import Desk
     from wickwright.fit.routes import Answer
@@ -67,6 +70,11 @@ class _Asked:
     help="Lamps to be treated alike; stock must do for all.",
 )
 @click.option("--budget", type=MONEY, help="Most money for one lamp, such as 120.00.")
+@click.option(
+    "--drawing",
+    type=PICTURE,
+    help="Draw the cheapest finished lamp to scale into this file, .svg or .png.",
+)
 @click.option("--all", "in_full", is_flag=True, help="Print every way in full, not only the best.")
 @click.option("--why", is_flag=True, help="Name what the figures of the flame lean on most.")
 @shared_options()
@@ -79,6 +87,7 @@ def command(
     elevation: float,
     count: int,
     budget: int | None,
+    drawing: Path | None,
     in_full: bool,  # noqa: FBT001 - as click calls it
     why: bool,  # noqa: FBT001 - as click calls it
 ) -> int:
@@ -90,8 +99,11 @@ def command(
         raise UnusableError(msg)
     desk = current_desk()
     if len(lamps) > 1:
+        if drawing is not None:
+            msg = "--drawing draws one lamp: ask for the lamps one by one"
+            raise UnusableError(msg)
         return _shared(desk, asked, in_full=in_full or why, why=why)
-    return _single(desk, asked, in_full=in_full, why=why)
+    return _single(desk, asked, drawing, in_full=in_full, why=why)
 
 
 def named(texts: tuple[str, ...]) -> tuple[str, ...]:
@@ -99,7 +111,7 @@ def named(texts: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(name.strip() for text in texts for name in text.split(",") if name.strip())
 
 
-def _single(desk: Desk, asked: _Asked, *, in_full: bool, why: bool) -> int:
+def _single(desk: Desk, asked: _Asked, drawing: Path | None, *, in_full: bool, why: bool) -> int:
     from wickwright.answers import which_parts  # noqa: PLC0415 - not needed for --help
 
     compiled = desk.open()
@@ -114,8 +126,25 @@ def _single(desk: Desk, asked: _Asked, *, in_full: bool, why: bool) -> int:
         count=asked.count,
         budget=asked.budget,
     )
+    if drawing is not None:
+        _draw(desk, compiled, answer, drawing)
     _print(desk, compiled, answer, in_full=in_full, why=why)
     return code_of(answer)
+
+
+def _draw(desk: Desk, compiled: Compiled, answer: Answer, drawing: Path) -> None:
+    from wickwright.answers.lamp_drawing import route_svg  # noqa: PLC0415 - only where one is asked
+    from wickwright.cli.burn_chart import draw  # noqa: PLC0415 - as above
+    from wickwright.fit.routes import Routes  # noqa: PLC0415 - as above
+
+    if not isinstance(answer, Routes):
+        msg = "there is no finished lamp to draw: ask without --drawing for the reason"
+        raise UnusableError(msg)
+    cheapest = min(answer.routes, key=lambda route: route.price)
+    lamp = compiled.book.lamps[answer.now.request.lamp]
+    title = f"{lamp.name} ({lamp.id})"
+    units = desk.units_of(compiled.book)
+    draw(drawing, route_svg(title, cheapest, compiled.settings, units))
 
 
 def _print(desk: Desk, compiled: Compiled, answer: Answer, *, in_full: bool, why: bool) -> None:
