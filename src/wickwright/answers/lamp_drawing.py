@@ -15,11 +15,13 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Part
+    from wickwright.fit.compiled import Compiled
+    from wickwright.fit.request import Situation
     from wickwright.fit.routes import Route
     from wickwright.fit.settings import Settings
     from wickwright.terms.units import Units
 
-__all__ = ["lamp_svg", "route_svg", "section_of"]
+__all__ = ["lamp_drawing", "lamp_svg", "section_of"]
 
 _GUESSED_HEIGHT = 0.05
 _GUESSED_RADIUS = 0.03
@@ -27,17 +29,17 @@ _GUESSED_BELL = 0.05
 """Heights and radii drawn, dashed, where the book has none [m]."""
 
 
-def route_svg(title: str, route: Route, settings: Settings, units: Units) -> str:
-    """Draw the finished lamp of a route, what is new marked.
+def lamp_drawing(compiled: Compiled, now: Situation, route: Route | None, units: Units) -> str:
+    """Draw the lamp of a request: as it will be by a route, or as it is.
 
     Parameters
     ----------
-    title : str
-        Name of the lamp.
-    route : Route
-        The way from here to there.
-    settings : Settings
-        Fillings, fuel and the limit of tipping.
+    compiled : Compiled
+        The fit book.
+    now : Situation
+        What the caller has.
+    route : Route or None
+        The way from here to there, of which what is new is marked; None for the lamp as it is.
     units : Units
         What to print in.
 
@@ -51,7 +53,12 @@ def route_svg(title: str, route: Route, settings: Settings, units: Units) -> str
     ValueError
         When no part of the lamp stands on a base.
     """
+    lamp = compiled.book.lamps[now.request.lamp]
+    title = f"{lamp.name} ({lamp.id})"
+    if route is None:
+        return lamp_svg(title, now.now, compiled.settings, units)
     new = {part.id for part in (*route.buy, *route.included)}
+    settings = compiled.settings
     return lamp_svg(title, route.assembly, settings, units, new=new, aside=route.aside)
 
 

@@ -133,7 +133,7 @@ def _single(desk: Desk, asked: _Asked, drawing: Path | None, *, in_full: bool, w
 
 
 def _draw(desk: Desk, compiled: Compiled, answer: Answer, drawing: Path) -> None:
-    from wickwright.answers.lamp_drawing import route_svg  # noqa: PLC0415 - only where one is asked
+    from wickwright.answers.lamp_drawing import lamp_drawing  # noqa: PLC0415 - only where one is asked
     from wickwright.cli.burn_chart import draw  # noqa: PLC0415 - as above
     from wickwright.fit.routes import Routes  # noqa: PLC0415 - as above
 
@@ -141,10 +141,8 @@ def _draw(desk: Desk, compiled: Compiled, answer: Answer, drawing: Path) -> None
         msg = "there is no finished lamp to draw: ask without --drawing for the reason"
         raise UnusableError(msg)
     cheapest = min(answer.routes, key=lambda route: route.price)
-    lamp = compiled.book.lamps[answer.now.request.lamp]
-    title = f"{lamp.name} ({lamp.id})"
     units = desk.units_of(compiled.book)
-    draw(drawing, route_svg(title, cheapest, compiled.settings, units))
+    draw(drawing, lamp_drawing(compiled, answer.now, cheapest, units))
 
 
 def _print(desk: Desk, compiled: Compiled, answer: Answer, *, in_full: bool, why: bool) -> None:
