@@ -28,6 +28,7 @@ from wickwright.catalogue.records import (
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from decimal import Decimal
 
     from wickwright.catalogue.sheets import Sheet, Sheets
@@ -233,14 +234,18 @@ def _lamps(sheet: Sheet) -> dict[str, Lamp]:
 def _wishes(sheet: Sheet) -> dict[str, Wish]:
     texts = sheet.texts
     columns = (texts[name] for name in ("ask", "kind", "field", "test", "value", "says"))
-    titles: dict[str, str] = {}
+    titles: dict[str, tuple[str, str]] = {}
     asks: dict[str, list[Ask]] = {}
-    for wish, title, cells in zip(
-        texts["wish"], texts["title"], zip(*columns, strict=True), strict=True
-    ):
-        titles.setdefault(wish, title)
+    firsts = zip(texts["title"], texts["words"], strict=True)
+    for wish, first, cells in zip(texts["wish"], firsts, zip(*columns, strict=True), strict=True):
+        titles.setdefault(wish, first)
         asks.setdefault(wish, []).append(Ask(*cells))
-    return {wish: Wish(wish, titles[wish], tuple(held)) for wish, held in asks.items()}
+    return {wish: _wish(wish, *titles[wish], held) for wish, held in asks.items()}
+
+
+def _wish(wish: str, title: str, words: str, asks: Sequence[Ask]) -> Wish:
+    said = (one.strip() for one in words.split(";"))
+    return Wish(wish, title, tuple(asks), tuple(one for one in said if one))
 
 
 def _pairs(sheet: Sheet, key: str, value: str) -> dict[str, str]:

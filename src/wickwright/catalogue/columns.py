@@ -189,6 +189,7 @@ WISHES = Table(
             "value", _H.TEXT, "what it is tested against; @from, @to and @joint mean the lamp's own"
         ),
         _C("says", _H.TEXT, "the ask in words an adviser can read out", must=True),
+        _C("words", _H.TEXT, "words callers use for the wish, separated by ; - on its first row"),
     ),
     must=False,
 )

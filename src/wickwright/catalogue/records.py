@@ -354,11 +354,22 @@ class Ask:
 
 @dataclass(frozen=True, slots=True)
 class Wish:
-    """What a caller wants, as data."""
+    """What a caller wants, as data.
+
+    Attributes
+    ----------
+    id, title : str
+        Its key, and the wish in words.
+    asks : tuple of Ask
+        What must hold.
+    words : tuple of str
+        What callers say who want it.
+    """
 
     id: str
     title: str
     asks: tuple[Ask, ...]
+    words: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -126,6 +126,7 @@ def _wish(wish: Wish) -> Iterator[Cells]:
             "test": ask.test,
             "value": ask.value,
             "says": ask.says,
+            "words": "" if place else "; ".join(wish.words),
         }
 
 
