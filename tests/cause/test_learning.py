@@ -16,7 +16,7 @@ from tests.support.demo import demo
 from tests.support.small_calls import small_calls
 
 import wickwright.data.demo.close_cases as made
-from wickwright.cause.case import Act, Answer, Case, Outcome, Said
+from wickwright.cause.case import Act, Answer, Case, Danger, Outcome, Said
 from wickwright.cause.closed import ClosedCase, Confirmed, read_closed, written_closed
 from wickwright.cause.learning import LARGE, Learned, learned_from, scored
 
@@ -52,7 +52,7 @@ def paper_book() -> Book:
 
 
 def closed(
-    *events: Answer | Act, confirmed: Confirmed = Confirmed.BENCH, cause: str = "crusted"
+    *events: Answer | Act | Danger, confirmed: Confirmed = Confirmed.BENCH, cause: str = "crusted"
 ) -> ClosedCase:
     case = Case(LAMP.id, tuple(LAMP.as_sold), "dim", events)
     return ClosedCase(case, Outcome.CURED, (cause,), confirmed, TODAY)
@@ -82,8 +82,45 @@ def test_one_case_by_hand(said: Said, confirmed: Confirmed, wanted: float) -> No
 def test_weights_by_hand() -> None:
     """A cause found would not gain its share, or one not found not lose it."""
     after = learned_from(paper_book(), [closed()], TODAY)
-    assert after.calls.causes["crusted"].weight == pytest.approx((1.2 + 1.0) / 11.0, abs=5e-5)
-    assert after.calls.causes["stale"].weight == pytest.approx(1.0 / 11.0, abs=5e-5)
+    assert after.calls.causes["crusted"].weight == pytest.approx((3.0 + 1.0) / 26.0, abs=5e-5)
+    assert after.calls.causes["stale"].weight == pytest.approx(3.0 / 31.0, abs=5e-5)
+
+
+def test_a_rare_cause_that_was_not_found_keeps_half_its_weight() -> None:
+    """Seventy cases, of which three were to be expected, would make the desk forget a cause."""
+    calls = paper_book().calls
+    rare = {**calls.causes, "other": replace(calls.causes["other"], weight=0.04)}
+    book = replace(BOOK, calls=replace(calls, causes=rare))
+    after = learned_from(book, [closed()] * 74, TODAY)
+    assert after.calls.causes["other"].weight == pytest.approx(3.0 / (75.0 + 74.0), abs=5e-5)
+
+
+def test_a_common_cause_counts_for_no_fewer_than_ten_cases() -> None:
+    """A weight of a half would count for six cases, less than a strength does."""
+    calls = paper_book().calls
+    common = {**calls.causes, "crusted": replace(calls.causes["crusted"], weight=0.5)}
+    after = learned_from(replace(BOOK, calls=replace(calls, causes=common)), [closed()], TODAY)
+    assert after.calls.causes["crusted"].weight == pytest.approx((5.0 + 1.0) / 11.0, abs=5e-5)
+
+
+def test_what_was_said_of_a_danger_is_scored() -> None:
+    """A wet font told of at the gate would not count for the leak it speaks of."""
+    told = closed(Danger("wet-font", Said.YES), cause="leaks")
+    asked = closed(Answer("wet", Said.YES), cause="leaks")
+    silent = scored(paper_book(), [closed(cause="leaks")])
+    found = scored(paper_book(), [told])
+    assert found
+    assert silent
+    assert found == scored(paper_book(), [asked])
+    assert found.log < silent.log
+
+
+def test_a_danger_told_at_the_gate_is_not_learned_from() -> None:
+    """Many dry lamps would teach the desk, by its own questions, that leaks do not wet the font."""
+    dry = [closed(Danger("wet-font", Said.NO), cause="leaks")] * 50
+    after = learned_from(paper_book(), dry, TODAY)
+    assert after.calls.shows == paper_book().calls.shows
+    assert after.calls.signs == paper_book().calls.signs
 
 
 def test_answers_after_an_act_and_the_complaint_itself_tell_nothing() -> None:

@@ -68,7 +68,8 @@ SIGNS = Table(
             "anyway",
             _H.NUMBER,
             "of a hundred lamps without a listed cause, how many show it; chance of no sign: "
-            "(1 - anyway) times the product of (1 - strength) over the causes of the lamp",
+            "(1 - anyway) times the product of (1 - strength) over the causes of the lamp; where "
+            "the sign is the complaint itself, it is scaled down to lamps at large as weights are",
         ),
         _C("danger", _H.WORD, "the danger a yes means; it stops the call", of="dangers"),
         _C("why", _H.TEXT, "why it is asked, in words for the caller", must=True),

@@ -16,6 +16,7 @@ import numpy as np
 from wickwright.cause.case import Act, Answer, Outcome, Said
 from wickwright.cause.closed import Confirmed, written_closed
 from wickwright.cause.knowledge import NothingKnownError, knowledge_of
+from wickwright.cause.weighing import as_answers
 from wickwright.chance.learning import STRENGTH, Cases, beta_mean, case_weights, learned
 from wickwright.chance.learning import responsibilities as shares_of
 from wickwright.chance.noisy_or import NoisyOr, sign_given
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.call_records import CallBook, Sign
     from wickwright.catalogue.records import Book
+    from wickwright.cause.case import Case
     from wickwright.cause.closed import ClosedCase
     from wickwright.cause.knowledge import Knowledge
     from wickwright.chance.arrays import Bools, Floats
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
 __all__ = [
     "CATCH_ALL",
     "FOLDS",
+    "FOUND",
     "HALF_LIFE",
     "LARGE",
     "WORTH",
@@ -51,6 +54,9 @@ WORTH: Final[dict[Confirmed, float]] = {
 }
 """What a case counts for by how it was confirmed [cases]: ``assumption``. That a lamp burned well
 after an act does not prove what was wrong with it; a bench looks."""
+FOUND = 3.0
+"""The book's weight of a cause counts for as many cases as it takes, by the book, to find the
+cause this often [-]: ``assumption``. A cause of four in a hundred so counts for 75 cases."""
 HALF_LIFE = 730.0
 """Time in which a case comes to count half [d]: ``assumption``."""
 LARGE = 0.7
@@ -144,13 +150,14 @@ class Learned:
         return self.confirmed[Confirmed.TELEPHONE] > 0 and bench == 0
 
 
-def _said(closed: ClosedCase, own: str) -> dict[str, Said]:
-    """Return the last answer about each sign while the lamp was as the caller had it.
+def _said(calls: CallBook, case: Case) -> dict[str, Said]:
+    """Return the last answer about each sign, dangers too, while the lamp was as it came.
 
     The complaint's own sign is left out: every such case has it, so it tells nothing of how often.
     """
+    own = calls.complaints[case.complaint].sign
     answers: dict[str, Said] = {}
-    for event in closed.case.events:
+    for event in as_answers(case, calls.signs):
         if isinstance(event, Act) and event.outcome is not Outcome.NOT_DONE:
             break
         if isinstance(event, Answer) and event.sign != own:
@@ -205,7 +212,7 @@ def _counted(book: Book, cases: Sequence[ClosedCase], weight: Floats, fits: Bool
     for row, closed in enumerate(cases):
         kinds = _kinds(book, closed)
         held[row, [places[one] for one in closed.causes]] = True
-        for key, said in _said(closed, calls.complaints[closed.case.complaint].sign).items():
+        for key, said in _said(calls, closed.case).items():
             sign = calls.signs[key]
             if set(sign.needs) <= kinds and not sign.danger:
                 there[row, columns[key]], absent[row, columns[key]] = _odds(sign, said)
@@ -222,7 +229,8 @@ def _weights(cases: Sequence[ClosedCase], today: date) -> Floats:
 def _shares(calls: CallBook, before: Floats, cases: Cases, fits: Bools, strength: float) -> Floats:
     """Return each cause's share of the lamps complained of that can have it (causes) [-]."""
     hits = cases.weight @ cases.causes.astype(np.float64)
-    after = beta_mean(before, strength, hits, cases.weight @ fits.astype(np.float64))
+    held = np.maximum(strength, np.where(before > 0.0, FOUND / np.maximum(before, _LEAST), 0.0))
+    after = beta_mean(before, held, hits, cases.weight @ fits.astype(np.float64))
     least = [_CATCH_ALL_LEAST if key == CATCH_ALL else _LEAST for key in calls.causes]
     return np.maximum(after, np.minimum(before, least))
 
@@ -308,11 +316,11 @@ def _changes(old: CallBook, new: CallBook, cases: Cases) -> tuple[Change, ...]:
     return tuple(sorted(found, key=lambda one: -_moved(one.old, one.new)))
 
 
-def _belief(known: Knowledge, chances: Floats, closed: ClosedCase) -> Floats:
+def _belief(calls: CallBook, known: Knowledge, chances: Floats, closed: ClosedCase) -> Floats:
     """Return the chance of each set of causes after what was said before the first act."""
     rows = {sign.id: at for at, sign in enumerate(known.signs)}
     belief = known.weights
-    for key, said in _said(closed, known.complaint.sign).items():
+    for key, said in _said(calls, closed.case).items():
         if key in rows:
             there, absent = _odds(known.signs[rows[key]], said)
             belief = belief * (chances[rows[key]] * there + (1.0 - chances[rows[key]]) * absent)
@@ -347,7 +355,7 @@ def _points(book: Book, cases: Sequence[ClosedCase]) -> list[tuple[float, float]
         held = np.array([one.id in closed.causes for one in known.causes])
         same = (known.sets == held).all(axis=1)
         if same.any() and int(held.sum()) == len(closed.causes):
-            belief = _belief(known, chances, closed)
+            belief = _belief(book.calls, known, chances, closed)
             off = belief @ known.sets.astype(np.float64) - held
             points.append((float(belief[same].sum()), float((off**2).sum())))
     return points
@@ -409,7 +417,8 @@ def learned_from(
     today : date
         The day they are weighed on.
     strength : float
-        Cases that the number in the book counts for, each of them [cases].
+        Cases that the number in the book counts for, each of them; a weight counts for
+        :data:`FOUND` cases of its cause where that is more [cases].
 
     Returns
     -------
@@ -421,7 +430,9 @@ def learned_from(
     -----
     EM for the noisy OR with a Beta belief on every link
     (:func:`wickwright.chance.learning.learned`); a cause's weight is its
-    share of the confirmed cases whose lamp can have it.
+    share of the confirmed cases whose lamp can have it. A share of a few in a hundred is known by
+    how often its cause was found, so its strength is counted in those cases: 0 of 74 then halves
+    a share of 0.04, where ten cases in all would leave a tenth of it.
     """
     ordered = sorted(cases, key=written_closed)
     calls, counted = _after(book, ordered, today, strength)

@@ -25,7 +25,16 @@ if TYPE_CHECKING:
     from wickwright.cause.knowledge import Knowledge
     from wickwright.chance.arrays import Floats
 
-__all__ = ["CLUSTER", "COLD", "LIT", "Weighed", "acts_for", "reliability", "weighed"]
+__all__ = [
+    "CLUSTER",
+    "COLD",
+    "LIT",
+    "Weighed",
+    "acts_for",
+    "as_answers",
+    "reliability",
+    "weighed",
+]
 
 COLD, LIT = 0, 1
 """Cost clusters: what is done to a cold lamp, and what to a burning one."""
@@ -102,8 +111,21 @@ def acts_for(known: Knowledge, offers: Mapping[str, Offer], costs: Costs) -> Act
     return acts_of(price, known.cures, cluster, (costs.cooling, costs.lighting))
 
 
-def _answers(case: Case, signs: Mapping[str, Sign]) -> Iterator[Event]:
-    """Yield the events with a danger turned into the answer about its sign."""
+def as_answers(case: Case, signs: Mapping[str, Sign]) -> Iterator[Event]:
+    """Yield the events of a case, a danger turned into the answer about its sign.
+
+    Parameters
+    ----------
+    case : Case
+        The case as it stands.
+    signs : mapping of str to Sign
+        Every sign of the book.
+
+    Yields
+    ------
+    Event
+        In order; a danger that the caller could not tell, or that no sign speaks of, is left out.
+    """
     by_danger = {sign.danger: sign.id for sign in signs.values() if sign.danger}
     for event in case.events:
         if isinstance(event, Danger):
@@ -198,7 +220,7 @@ def weighed(
         next step too, until an act is followed by lighting it.
     """
     run = _Running(known, acts, np.ones(len(known.causes)), [], [], set(), [], [])
-    for event in _answers(case, signs):
+    for event in as_answers(case, signs):
         _take(run, event)
     run.answered.add(known.complaint.sign)
     try:

@@ -30,6 +30,8 @@ class Bench:
     ----------
     acts : Acts
         What can be done.
+    weights : array
+        Weight of each set (sets) [-].
     there : array
         Complaint's links after the acts so far (causes) [-].
     leak : float
@@ -48,6 +50,7 @@ class Bench:
     """
 
     acts: Acts
+    weights: Floats
     there: Floats
     leak: float
     held: Floats
@@ -63,19 +66,20 @@ class Start:
 
     Attributes
     ----------
-    weights : array
-        Weight of each set times the chance of the row's answer (rows, sets) [-].
+    answers : array
+        Chance of the row's answer under each set (rows, sets) [-].
     done : array
         Acts that may not be done (rows, acts) [-].
     failed : array
-        Act that was done since and did not help, not yet in the weights; -1 for none (rows) [-].
+        Act that was done since and did not help, not in the bench's weights; -1 for none (rows)
+        [-].
     inside : array
         Cost cluster that is open (rows) [-].
     first : array
         Act to begin with, whatever it is worth; -1 for free choice (rows) [-].
     """
 
-    weights: Floats
+    answers: Floats
     done: Bools
     failed: Ints
     inside: Ints
@@ -136,7 +140,8 @@ def bench(repair: Repair, acts: Acts, kept: Ints) -> Bench:
     works = (acts.cures * there > 0.0).astype(np.float64)
     bits = _bits(works @ works.T > 0.0)
     lifts = np.exp(change @ held)
-    return Bench(acts, there, repair.leak, held, calm, possible, lifts, bits)
+    weights = repair.beliefs.weights[kept]
+    return Bench(acts, weights, there, repair.leak, held, calm, possible, lifts, bits)
 
 
 def _bits(touches: Bools) -> Floats:
@@ -178,14 +183,13 @@ class _Running:
 
 
 def _started(b: Bench, start: Start) -> _Running:
-    share = np.where(b.possible > 0.0, b.possible, np.inf)
-    weights = start.weights / share
-    rows = np.arange(len(weights))
+    share = b.weights / np.where(b.possible > 0.0, b.possible, np.inf)
+    rows = np.arange(len(start.answers))
     tried = (start.failed[:, None] == np.arange(len(b.acts))) & (start.failed >= 0)[:, None]
-    calm = weights * b.calm
+    calm = start.answers * (share * b.calm)
     failed = np.flatnonzero(start.failed >= 0)
     calm[failed] *= b.lifts[start.failed[failed]]
-    total = weights.sum(axis=1)
+    total = start.answers @ share
     now = total - (1.0 - b.leak) * calm.sum(axis=1)
     none = np.zeros(len(rows))
     done = start.done | tried
@@ -235,23 +239,28 @@ def _lifts_after(b: Bench, act: Ints, tried: Bools) -> Floats:
     return lifts
 
 
+def _picked(values: Floats, columns: Ints) -> Floats:
+    """Return the values that stand in these columns of each row (rows, columns)."""
+    rows = np.arange(len(values))[:, None] * values.shape[1]
+    found: Floats = values.ravel().take(rows + columns)
+    return found
+
+
 def _falls(b: Bench, s: _Running, lifts: Floats, where: Ints | None) -> Floats:
     """Return by how much each act would lower the weight not cured (rows, acts)."""
-    if where is None:
-        calm = s.calm @ b.lifts.T
-    else:
-        calm = np.take_along_axis(s.calm @ lifts.T, where, axis=1)
+    calm = s.calm @ b.lifts.T if where is None else _picked(s.calm @ lifts.T, where)
     still = s.total[:, None] - (1.0 - b.leak) * calm
-    falls: Floats = np.maximum(s.now[:, None] - still, 0.0)
-    falls[falls <= _NOTHING * s.total[:, None]] = 0.0
-    falls[s.done] = 0.0
+    falls: Floats = s.now[:, None] - still
+    falls[(falls <= _NOTHING * s.total[:, None]) | s.done] = 0.0
     return falls
 
 
 def _ratio(gain: Floats, price: Floats) -> Floats:
     """Return gain over price; a gain for nothing is worth most, no gain nothing."""
-    paid = np.where(price > 0.0, price, 1.0)
-    worth = np.where(price > 0.0, gain / paid, np.inf)
+    costs = price > 0.0
+    worth = gain / np.where(costs, price, 1.0)
+    if not costs.all():
+        worth = np.where(costs, worth, np.inf)
     return np.asarray(np.where(gain > 0.0, worth, -1.0), dtype=np.float64)
 
 
@@ -282,9 +291,9 @@ def _worth(b: Bench, falls: Floats, prices: Floats) -> Floats:
 
 def _bundled(falls: Floats, cost: Floats, entry: Floats) -> Floats:
     """Return the worth of a cluster's best bundle at its first act, nothing elsewhere."""
-    alone = _ratio(falls, np.broadcast_to(cost, falls.shape))
+    alone = _ratio(falls, cost)
     order = np.argsort(-alone, axis=1, kind="stable")
-    gain = np.cumsum(np.take_along_axis(falls, order, axis=1), axis=1)
+    gain = np.cumsum(_picked(falls, order), axis=1)
     price = entry + np.cumsum(cost[order], axis=1)
     worth = np.full(falls.shape, -1.0)
     worth[np.arange(len(falls)), order[:, 0]] = _ratio(gain, price).max(axis=1)
@@ -348,8 +357,8 @@ def _hopeful(
     No act will lower the chance by more than it would now, unless two faults hide each other; so
     the plan these falls would allow, each cluster open already, costs no more than any to come.
     """
-    order = np.argsort(-_ratio(falls, np.broadcast_to(b.acts.cost, falls.shape)), axis=1)
-    fall = np.take_along_axis(falls, order, axis=1)
+    order = np.argsort(-_ratio(falls, b.acts.cost), axis=1)
+    fall = _picked(falls, order)
     after = s.now[:, None] - np.cumsum(fall, axis=1)
     spent = np.cumsum(b.acts.cost[order] * (after + fall), axis=1)
     closed = 0.0 if np.isinf(hand_over) else hand_over

@@ -27,6 +27,7 @@ DEFER_ACTS, DEFER_QUESTIONS = 3, 8
 """Acts that are tried before a question, and questions tried after each [-]: the cheapest few."""
 
 _CLOSED = -1
+_FEW = 4  # from fewer than one answer in so many, each is picked out of the table by itself
 
 
 class Do(Enum):
@@ -180,10 +181,10 @@ class _Case:
     weights: Floats
     hand_over: float
 
-    def start(self, weights: Floats, *, failed: int | Ints = -1, first: int | Ints = -1) -> Start:
-        rows = len(weights)
+    def start(self, answers: Floats, *, failed: int | Ints = -1, first: int | Ints = -1) -> Start:
+        rows = len(answers)
         return Start(
-            weights,
+            answers,
             np.broadcast_to(self.repair.done, (rows, len(self.acts))),
             np.broadcast_to(np.asarray(failed), (rows,)),
             np.full(rows, self.repair.inside),
@@ -194,7 +195,7 @@ class _Case:
 def _case(repair: Repair, acts: Acts, hand_over: float, most: int | None) -> _Case:
     kept = _heaviest(repair.beliefs.weights, most)
     table = bench(repair, acts, kept)
-    return _Case(repair, acts, table, kept, repair.beliefs.weights[kept], hand_over)
+    return _Case(repair, acts, table, kept, table.weights, hand_over)
 
 
 def expected_cost(
@@ -225,7 +226,7 @@ def expected_cost(
     See :func:`~wickwright.chance.plans.planned` for the order and :func:`costs` for its cost.
     """
     case = _case(repair, acts, hand_over, most)
-    plans = planned(case.bench, case.start(case.weights[None, :]), hand_over)
+    plans = planned(case.bench, case.start(np.ones((1, case.kept.size))), hand_over)
     each = _plan_costs(case, plans)
     return float(each @ repair.beliefs.weights), _order(plans, 0)
 
@@ -288,10 +289,10 @@ def steps(
     case = _case(repair, acts, hand_over, most)
     answers = _answers(case, questions, among, repair.inside)
     many = 1 + len(acts)
-    now = np.broadcast_to(case.weights, (many, case.weights.size))
+    now = np.ones((many, case.kept.size))
     first = np.full(many + len(answers.rows), -1)
     first[1:many] = np.where(repair.done, -1, np.arange(len(acts)))
-    start = case.start(np.concatenate([now, answers.rows * case.weights]), first=first)
+    start = case.start(np.concatenate([now, answers.rows]), first=first)
     start.inside[many:] = _inside(questions, answers, repair.inside)
     plans = planned(case.bench, start, hand_over)
     each = _plan_costs(case, plans)
@@ -342,15 +343,18 @@ def _answers(
     if questions is None:
         return _Answers(none, np.empty((0, case.kept.size)), none, np.zeros(0))
     places = np.arange(len(questions)) if among is None else np.array(among, dtype=np.intp)
-    opens = ~np.isin(questions.clusters, [-1, inside])
+    opens = (questions.clusters >= 0) & (questions.clusters != inside)
+    asked = np.zeros(len(questions), dtype=np.bool_)
+    asked[places] = True
     tells = ~questions.flat | opens[questions.owner]
-    which = np.flatnonzero(tells & np.isin(questions.owner, places))
+    which = np.flatnonzero(tells & asked[questions.owner])
     flat = np.bincount(
         questions.owner,
         weights=np.where(tells, 0.0, questions.rows[:, 0]),
         minlength=len(questions),
     ).astype(np.float64)
-    rows = questions.by_set[case.kept][:, which].T
+    few = which.size * _FEW < len(questions.rows)
+    rows = questions.rows[np.ix_(which, case.kept)] if few else questions.by_set[case.kept].T[which]
     return _Answers(places, rows, questions.owner[which], flat)
 
 
@@ -392,7 +396,7 @@ def _deferred(case: _Case, questions: Questions | None, ask: Floats, act: Floats
     if questions is None or not places or not acts:
         return later
     answers = _answers(case, questions, places, _CLOSED)
-    rows = np.vstack([case.weights, answers.rows * case.weights])
+    rows = np.vstack([np.ones(case.kept.size), answers.rows])
     failed = np.repeat(np.array(acts, dtype=np.intp), len(rows))
     start = case.start(np.tile(rows, (len(acts), 1)), failed=failed)
     inside = np.append(_CLOSED, _inside(questions, answers, _CLOSED))
