@@ -1,0 +1,55 @@
+"""The desk as one application: its routers, its errors, and what stands before them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from fastapi import Depends, FastAPI
+from starlette.middleware import Middleware
+from starlette.staticfiles import StaticFiles
+
+from wickwright import __version__
+from wickwright.desk import home, keys, log_in
+from wickwright.desk.people_here import guard
+from wickwright.desk.refusals import answer_errors
+from wickwright.desk.shield import Shield
+
+if TYPE_CHECKING:
+    from wickwright.desk.state import DeskState
+
+__all__ = ["PAGES", "desk_app"]
+
+PAGES: Final = (home.router, keys.router, log_in.router)
+"""Routers of pages: every change through them needs the key of the session."""
+
+_STATIC: Final = Path(__file__).parent / "static"
+
+
+def desk_app(state: DeskState) -> FastAPI:
+    """Put the desk together.
+
+    Parameters
+    ----------
+    state : DeskState
+        What its pages stand on.
+
+    Returns
+    -------
+    FastAPI
+        The application.
+    """
+    app = FastAPI(
+        title="Wickwright",
+        version=__version__,
+        docs_url=None,
+        redoc_url=None,
+        openapi_url=None,
+        middleware=[Middleware(Shield, state=state)],
+    )
+    app.state.desk = state
+    for router in PAGES:
+        app.include_router(router, include_in_schema=False, dependencies=[Depends(guard)])
+    app.mount("/static", StaticFiles(directory=_STATIC), name="static")
+    answer_errors(app)
+    return app

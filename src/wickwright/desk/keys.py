@@ -1,0 +1,60 @@
+"""The keys of the desk, and the switch that turns single keys off."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import Response
+
+from wickwright.desk.frame import render
+from wickwright.desk.people_here import Here
+
+__all__ = ["KEYS", "Key", "KeysPage", "router"]
+
+router = APIRouter()
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A key and what it does.
+
+    Attributes
+    ----------
+    keys : tuple of str
+        To be pressed together.
+    where : str
+        On which pages.
+    does : str
+        What happens.
+    single : bool
+        Whether the switch turns it off.
+    """
+
+    keys: tuple[str, ...]
+    where: str
+    does: str
+    single: bool = True
+
+
+KEYS: Final = (
+    Key(("Tab",), "everywhere", "to the next field, link or button; with Shift to the one before",
+        single=False),
+    Key(("/",), "everywhere", "to the box that finds calls, parts and lamps"),
+    Key(("Ctrl", "Enter"), "in a large box", "sends what was typed", single=False),
+)  # fmt: skip
+"""Keys of every page; :mod:`wickwright.desk.static` acts on them."""
+
+
+@dataclass(frozen=True, slots=True)
+class KeysPage:
+    """All keys."""
+
+    keys: tuple[Key, ...]
+
+
+@router.get("/keys")
+def keys(request: Request, visitor: Here) -> Response:
+    """Show all keys."""
+    del visitor
+    return render(request, "keys.html", KeysPage(KEYS))

@@ -1,0 +1,49 @@
+// Single keys and Ctrl+Enter. A page works without this file.
+const OFF = "wickwright.single-keys-off";
+
+export function singleKeysOff() {
+  try {
+    return localStorage.getItem(OFF) === "1";
+  } catch {
+    return false;
+  }
+}
+
+export function setSingleKeys(on) {
+  try {
+    if (on) localStorage.removeItem(OFF);
+    else localStorage.setItem(OFF, "1");
+  } catch {
+    // Kept for this page only, where the browser keeps nothing.
+  }
+}
+
+function typing(target) {
+  return target.closest("input, select, textarea, [contenteditable]") !== null;
+}
+
+function go(element) {
+  if (element.matches("input, textarea, select")) {
+    element.focus();
+    if ("select" in element) element.select();
+  } else {
+    element.click();
+  }
+}
+
+document.addEventListener("keydown", (event) => {
+  if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) {
+    const field = event.target.closest("[data-send]");
+    if (field?.form) {
+      event.preventDefault();
+      field.form.requestSubmit();
+    }
+    return;
+  }
+  if (event.ctrlKey || event.metaKey || event.altKey || typing(event.target) || singleKeysOff()) return;
+  const wanted = document.querySelector(`[data-key="${CSS.escape(event.key)}"]`);
+  if (wanted) {
+    event.preventDefault();
+    go(wanted);
+  }
+});

@@ -1,0 +1,176 @@
+"""A desk made of the demo book and a store in memory, and browsers that visit it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, timedelta
+from functools import cache
+from itertools import count
+from typing import TYPE_CHECKING
+
+from argon2 import PasswordHasher
+from argon2.profiles import CHEAPEST
+from starlette.testclient import TestClient
+from tests.desk.memory_store import MemoryStore
+from tests.support.command import DEMO_BOOK
+from tests.support.demo import demo
+
+from wickwright.answers.desk_store import Person, Role
+from wickwright.desk.app import desk_app
+from wickwright.desk.open_books import OpenBooks
+from wickwright.desk.passwords import Passwords
+from wickwright.desk.state import DeskSettings, DeskState
+from wickwright.fit.compiled import compile_book
+from wickwright.store.tables import are_faults, read_tables
+
+if TYPE_CHECKING:
+    from httpx2 import Response
+
+    from wickwright.answers.desk_store import Store
+    from wickwright.catalogue.faults import Fault, RawTable
+    from wickwright.catalogue.records import Book
+    from wickwright.fit.compiled import Compiled
+
+__all__ = ["HOST", "ORIGIN", "PEOPLE", "Browser", "Clock", "Desk", "new_desk"]
+
+HOST = "127.0.0.1:8737"
+ORIGIN = f"http://{HOST}"
+PASSWORD = "copper kettle on the sill"  # noqa: S105 - of people who do not exist
+PEOPLE = {
+    "Ingrid": Role.LEAD,
+    "Tomas": Role.ADVISER,
+    "Odile": Role.INSPECTOR,
+    "Ravi": Role.PLANNER,
+}
+
+
+class Clock:
+    """A clock that is set by hand."""
+
+    def __init__(self) -> None:
+        self.now = datetime(2031, 3, 4, 9, 30, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        """Return the time."""
+        return self.now
+
+    def on(self, **by: float) -> None:
+        """Let time pass."""
+        self.now += timedelta(**by)
+
+
+@cache
+def passwords() -> Passwords:
+    return Passwords(PasswordHasher.from_parameters(CHEAPEST))
+
+
+@cache
+def demo_tables() -> tuple[RawTable, ...]:
+    tables = read_tables(DEMO_BOOK)
+    assert not are_faults(tables)
+    return tables
+
+
+def _compiled(book: Book) -> Compiled:
+    return demo() if book == demo().book else compile_book(book)
+
+
+def _no_upload(name: str, body: bytes) -> tuple[RawTable, ...] | tuple[Fault, ...]:
+    raise AssertionError(name, len(body))
+
+
+@dataclass(frozen=True)
+class Desk:
+    """A desk to visit.
+
+    Attributes
+    ----------
+    state : DeskState
+        What its pages stand on.
+    clock : Clock
+        Its clock.
+    """
+
+    state: DeskState
+    clock: Clock
+
+    def browser(self, *, raises: bool = True) -> Browser:
+        """Open a browser nobody has logged in with."""
+        return Browser(self, raises=raises)
+
+    def logged_in(self, name: str) -> Browser:
+        """Open a browser with somebody logged in."""
+        browser = self.browser()
+        answer = browser.post("/login", {"name": name, "password": PASSWORD}, key=False)
+        assert answer.status_code == 303, answer.text
+        return browser
+
+
+class Browser:
+    """Asks for pages, follows no redirect, sends forms with what a browser sends."""
+
+    def __init__(self, desk: Desk, *, raises: bool = True) -> None:
+        app = desk_app(desk.state)
+        self.client = TestClient(
+            app, base_url=ORIGIN, follow_redirects=False, raise_server_exceptions=raises
+        )
+
+    def get(self, path: str) -> Response:
+        """Open a page."""
+        return self.client.get(path)
+
+    def form_key(self, path: str = "/keys") -> str:
+        """Return the key of the forms."""
+        found = re.search(r'name="form-key" content="([^"]+)"', self.get(path).text)
+        assert found
+        return found.group(1)
+
+    def post(
+        self,
+        path: str,
+        fields: dict[str, str | list[str]] | None = None,
+        *,
+        key: bool = True,
+        files: dict[str, tuple[str, bytes, str]] | None = None,
+        origin: str | None = ORIGIN,
+    ) -> Response:
+        """Send a form."""
+        sent = dict(fields or {})
+        if key:
+            sent["form_key"] = self.form_key()
+        headers = {"origin": origin} if origin is not None else {}
+        return self.client.post(path, data=sent, files=files, headers=headers)
+
+
+def new_desk(store: Store | None = None, *, single: str = "", people: bool = True) -> Desk:
+    """Return a desk with the demo book in force.
+
+    Parameters
+    ----------
+    store : Store or None
+        Of another kind than in memory.
+    single : str
+        Name of the one who works there without logging in.
+    people : bool
+        Whether one person of each role may log in.
+    """
+    clock, kept = Clock(), store or MemoryStore()
+    tokens = count(1)
+    revision = kept.books.add(demo_tables(), "demo", "Ingrid", clock.now)
+    kept.books.put_in_force(revision.id, "Ingrid", "first book", clock.now)
+    if people:
+        for name, role in PEOPLE.items():
+            person = Person(name, role, "front", passwords().hashed(PASSWORD))
+            kept.people.put(person, "Ingrid", clock.now)
+    state = DeskState(
+        store=kept,
+        books=OpenBooks(kept.books, _compiled),
+        clock=clock,
+        token=lambda: f"token-{next(tokens)}",
+        passwords=passwords(),
+        read_upload=_no_upload,
+        settings=DeskSettings(hosts=(HOST,), single=single),
+        form_key="the key of single",
+    )
+    return Desk(replace(state), clock)
