@@ -7,6 +7,7 @@ import io
 from typing import TYPE_CHECKING
 
 from wickwright.answers.mended_lines import Did, change_words
+from wickwright.answers.order_lines import no_formula
 from wickwright.answers.plain import plain_money
 from wickwright.answers.plain_orders import plain_order, plain_shortage
 from wickwright.answers.wording import sentence
@@ -241,10 +242,5 @@ def csv_report(
 
 def _csv_row(cells: Iterable[str]) -> str:
     line = io.StringIO()
-    csv.writer(line, lineterminator="\n").writerow(map(_no_formula, cells))
+    csv.writer(line, lineterminator="\n").writerow(map(no_formula, cells))
     return line.getvalue()
-
-
-def _no_formula(cell: str) -> str:
-    """Put an apostrophe before what a spreadsheet would take from an order and work out."""
-    return f"'{cell}" if cell.startswith(("=", "+", "-", "@")) else cell

@@ -53,6 +53,11 @@ _ENTRIES = (
         "Statics of a rigid body: it tips when its weight leaves the base",
         Seen.CLOSED_FORM,
     ),
+    Source(
+        "rfc4180",
+        "RFC 4180, Common Format and MIME Type for Comma-Separated Values Files, section 2",
+        Seen.MEMORY,
+    ),
     Source("ul153", "UL 153, Portable Electric Luminaires, clause 132.2.2 (8 degrees)", Seen.TEXT),
     Source(
         "ul153toy", "UL 153, Portable Electric Luminaires, clause 132.2.3 (15 degrees)", Seen.TEXT
