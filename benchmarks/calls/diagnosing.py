@@ -6,6 +6,12 @@ caller is drawn once. The seven questions about dangers come first, cost every p
 are not counted; their answers are. Calls that a danger sends to the bench are left out. A true
 cause is one that holds and makes the complaint; where none does, its rank is not counted.
 
+Callers live somewhere, and some lamps have a part of another: what the desk works out from that
+before it asks, ours are told and the others are not. Of the charts, the *fixed* ones are on paper,
+one for each complaint, with the same ten questions in the same order for every lamp; one then acts
+by chance over cost given all the answers, the other does what stands beside each yes and then what
+stands at the end. The chart *fitted to the lamp* has its ten questions picked for this very lamp.
+
 Columns: share in which the first act cures, that end at the bench, in which a true cause stands
 first and among the first three before the first act or the bench; expected calibration error of
 all causes and of the likeliest, then; time of a step, wall p50 and p95, and processor p95.
@@ -17,10 +23,13 @@ import argparse
 import time
 from collections import Counter
 from dataclasses import dataclass, field, replace
+from functools import cache
 from typing import TYPE_CHECKING
 
 import numpy as np
-from benchmarks.calls.policies import POLICIES, Call, desk, oracle
+from benchmarks.calls.charts import chart
+from benchmarks.calls.places import Lives, lives_at, places
+from benchmarks.calls.policies import ORACLE, POLICIES, Call, desk
 from benchmarks.calls.troubled import Lamp, as_it_is, caller
 from tests.support.demo import demo
 
@@ -35,20 +44,22 @@ from wickwright.chance.repair import Do
 from wickwright.chance.scores import calibration
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
-    from benchmarks.calls.policies import Desk
+    from benchmarks.calls.charts import Chart
+    from benchmarks.calls.policies import Desk, Policy
     from benchmarks.calls.troubled import Caller
 
     from wickwright.catalogue.records import Book
     from wickwright.cause.knowledge import Knowledge
     from wickwright.chance.arrays import Bools, Floats
     from wickwright.chance.repair import Step
+    from wickwright.fit.compiled import Compiled
 
 __all__ = [
-    "ORACLE",
     "Group",
     "Setting",
+    "charts_of",
     "drawn",
     "lit_while_shut",
     "main",
@@ -57,7 +68,8 @@ __all__ = [
 ]
 
 SAID = (Said.YES, Said.NO, Said.UNSURE)
-ORACLE = "oracle that knows the causes"
+PLACES = 60
+"""Places worked out for each lamp [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +153,7 @@ def _note(told: Told, call: Call, who: Caller) -> None:
     told.faults = who.faults
 
 
-def worked_through(at: Desk, who: Caller, choose: Callable[[Call], Step]) -> Told:
+def worked_through(at: Desk, who: Caller, policy: Policy) -> Told:
     """Work a call through to a cure or the bench.
 
     Parameters
@@ -150,23 +162,25 @@ def worked_through(at: Desk, who: Caller, choose: Callable[[Call], Step]) -> Tol
         What the desk knows.
     who : Caller
         Who called.
-    choose : callable
-        The policy.
+    policy : Policy
+        How it is worked through.
 
     Returns
     -------
     Told
         How it went.
     """
-    lamp, told, call = Lamp.of(who), Told(), Call(at, at.start, [])
+    lamp, told, call = Lamp.of(who), Told(), Call(at, at.start)
+    if policy.works_out:
+        call.works_out(who.worked)
     for sign in at.dangers:
         call.hears(sign, lamp.says(sign))
-    if choose is oracle:
+    if policy is ORACLE:
         true = (at.known.sets == who.faults).all(axis=1).astype(np.float64)
         call.repair = replace(at.start, beliefs=Beliefs(true))
     while not told.cured:
         wall, busy = time.perf_counter(), time.process_time()
-        step = choose(call)
+        step = policy.choose(call)
         told.wall.append(time.perf_counter() - wall)
         told.busy.append(time.process_time() - busy)
         if step.do is not Do.ASK and not told.acts:
@@ -291,26 +305,68 @@ class Group:
     callers: list[Caller]
 
 
-def drawn(book: Book, many: int, seed: int, off: float) -> Iterator[Group]:
-    """Yield callers, those with one complaint of one lamp together.
+def charts_of(book: Book, complaint: str, setting: Setting) -> Chart:
+    """Return the flow chart of a complaint, over all the lamps that can have it.
 
     Parameters
     ----------
     book : Book
         With tables of causes.
+    complaint : str
+        Its key.
+    setting : Setting
+        What the bench and parts weigh.
+
+    Returns
+    -------
+    Chart
+        The same for every lamp. Two causes at once are taken to be possible.
+    """
+    found, shares = troubles(book)
+    return chart(
+        (
+            (
+                float(share),
+                desk(
+                    knowledge_of(
+                        book.calls, _kinds(book, lamp), book.lamps[lamp].family, complaint, 2
+                    ),
+                    Costs(hand_over=setting.hand_over),
+                    setting.part,
+                ),
+            )
+            for (lamp, one), share in zip(found, shares, strict=True)
+            if one == complaint
+        ),
+        setting.hand_over,
+    )
+
+
+def drawn(
+    compiled: Compiled, many: int, seed: int, off: float, homes: int = PLACES
+) -> Iterator[Group]:
+    """Yield callers, those with one complaint of one lamp together.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        A fit book with tables of causes.
     many : int
         How many.
     seed : int
         Fixes them.
     off : float
         Standard deviation of the log-odds by which the book is off.
+    homes : int
+        Places worked out for each lamp, of which its callers have one each.
 
     Yields
     ------
     Group
         In the order of lamps and complaints.
     """
-    rng = np.random.default_rng(seed)
+    book, rng = compiled.book, np.random.default_rng(seed)
+    moves, here = np.random.default_rng(seed + 2), {}
     found, shares = troubles(book)
     counts = Counter(int(place) for place in rng.choice(len(found), size=many, p=shares))
     for place, count in sorted(counts.items()):
@@ -318,7 +374,12 @@ def drawn(book: Book, many: int, seed: int, off: float) -> Iterator[Group]:
         family = book.lamps[lamp].family
         known = knowledge_of(book.calls, _kinds(book, lamp), family, complaint)
         true = as_it_is(known, off, rng)
-        yield Group(lamp, known, [caller(true, rng) for _ in range(count)])
+        people = [caller(true, rng) for _ in range(count)]
+        if lamp not in here:
+            here[lamp] = places(compiled, lamp, homes, moves)
+        lives = Lives.of(true, here[lamp])
+        people = [replace(one, worked=lives_at(lives, one.faults, moves)) for one in people]
+        yield Group(lamp, known, people)
 
 
 def _ratio(ours: Sequence[Told], others: Sequence[Told]) -> str:
@@ -331,11 +392,11 @@ def _ratio(ours: Sequence[Told], others: Sequence[Told]) -> str:
 
 
 def _ratios(told: dict[str, list[Told]]) -> str:
-    chart = next(calls for name, calls in told.items() if name.startswith("flow chart"))
+    others = [policy.name for policy in POLICIES if policy.chart] + [ORACLE.name]
     return "\n".join(
-        f"{name}: {_ratio(calls, chart)} of the flow chart, {_ratio(calls, told[ORACLE])} of the "
-        "oracle"
-        for name, calls in told.items()
+        f"{name}: "
+        + ", ".join(f"{_ratio(told[name], told[other])} of the {other}" for other in others)
+        for name in told
         if name.startswith("ours")
     )
 
@@ -348,14 +409,21 @@ def main(arguments: Sequence[str] | None = None) -> None:
     options.add_argument("--off", type=float, default=0.0, help="log-odds the book is off by")
     given = options.parse_args(arguments)
     book = demo().book
-    ways = [*POLICIES, (ORACLE, oracle)]
+    ways = [*POLICIES, ORACLE]
     told: dict[Setting, dict[str, list[Told]]] = {
-        setting: {name: [] for name, _ in ways} for setting in SETTINGS
+        setting: {policy.name: [] for policy in ways} for setting in SETTINGS
     }
+    charts = cache(lambda complaint, setting: charts_of(book, complaint, setting))
     lit, seen, benched = 0, 0, 0
     rng = np.random.default_rng(given.seed + 1)
-    for group in drawn(book, given.callers, given.seed, given.off):
-        desks = [desk(group.known, Costs(hand_over=s.hand_over), s.part) for s in SETTINGS]
+    for group in drawn(demo(), given.callers, given.seed, given.off):
+        desks = [
+            replace(
+                desk(group.known, Costs(hand_over=s.hand_over), s.part),
+                chart=charts(group.known.complaint.id, s),
+            )
+            for s in SETTINGS
+        ]
         for who in group.callers:
             lit += lit_while_shut(book, group.lamp, group.known, who, str(rng.choice(list(GUARDS))))
             seen += 1
@@ -363,14 +431,14 @@ def main(arguments: Sequence[str] | None = None) -> None:
                 benched += 1
                 continue
             for setting, at in zip(SETTINGS, desks, strict=True):
-                for name, choose in ways:
-                    told[setting][name].append(worked_through(at, who, choose))
+                for policy in ways:
+                    told[setting][policy.name].append(worked_through(at, who, policy))
     print(f"{seen} callers, seed {given.seed}; {benched} sent to the bench by a danger, left out")
     print(f"lit steps offered while the gate is shut: {lit} (over all callers)")
     for setting, calls in told.items():
         print(f"\nbench {setting.hand_over:g} min, parts {setting.part:g} min\n{HEAD}")
-        for name, _ in ways:
-            print(_row(name, calls[name]))
+        for policy in ways:
+            print(_row(policy.name, calls[policy.name]))
         print(_ratios(calls))
         some = {name: [one for one in each if one.rank] for name, each in calls.items()}
         share = 100 * len(some["ours"]) / len(calls["ours"])

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
+from benchmarks.calls.charts import BLANK
 
+from wickwright.cause.case import Case
 from wickwright.cause.costs import Costs, Offer
-from wickwright.cause.next_step import questions_of
-from wickwright.cause.weighing import acts_for, reliability
+from wickwright.cause.next_step import questions_of, skipped_of
+from wickwright.cause.weighing import acts_for, reliability, worked_row
 from wickwright.chance.acts import Repair
 from wickwright.chance.beliefs import Beliefs
-from wickwright.chance.evidence import answers_given
+from wickwright.chance.evidence import YES, answers_given
 from wickwright.chance.next_question import gains
 from wickwright.chance.noisy_or import NoisyOr, sign_given
 from wickwright.chance.repair import Do, Step, expected_cost, steps
@@ -20,16 +22,19 @@ from wickwright.chance.repair import Do, Step, expected_cost, steps
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from benchmarks.calls.charts import Chart
+
+    from wickwright.cause.case import Computed
     from wickwright.cause.knowledge import Knowledge
     from wickwright.chance.acts import Acts
     from wickwright.chance.arrays import Floats
     from wickwright.chance.next_question import Questions
     from wickwright.chance.repair import Steps
 
-__all__ = ["POLICIES", "Call", "Desk", "desk", "oracle"]
+__all__ = ["ORACLE", "POLICIES", "Call", "Desk", "Policy", "desk"]
 
 CHART, MOST, ENOUGH = 10, 25, 0.6
-"""Questions of the flow chart; questions at most; chance of a cause at which asking stops [-]."""
+"""Questions of the chart fitted to a lamp; questions at most; chance of a cause at which asking stops [-]."""
 _HAND_OVER = Step(Do.HAND_OVER, 0, 0.0)
 
 
@@ -43,6 +48,7 @@ class Desk:
     hand_over: float
     dangers: tuple[int, ...]
     start: Repair
+    chart: Chart = BLANK
 
 
 def desk(known: Knowledge, costs: Costs, part: float) -> Desk:
@@ -60,7 +66,7 @@ def desk(known: Knowledge, costs: Costs, part: float) -> Desk:
     Returns
     -------
     Desk
-        With every question and act laid out.
+        With every question and act laid out, and no chart.
     """
     price = round(part * costs.coins_a_minute)
     acts = acts_for(known, {r.id: Offer(price) for r in known.remedies if r.wish}, costs)
@@ -75,7 +81,8 @@ class Call:
 
     at: Desk
     repair: Repair
-    asked: list[int]
+    asked: list[int] = field(default_factory=list)
+    yes: set[str] = field(default_factory=set)
 
     @property
     def open(self) -> list[int]:
@@ -92,6 +99,16 @@ class Call:
         group = int(questions.clusters[sign])
         self.repair = self.repair.given(likely, None if group < 0 else group)
         self.asked.append(sign)
+        if row == YES:
+            self.yes.add(known.signs[sign].id)
+
+    def works_out(self, worked: Sequence[Computed]) -> None:
+        """Take into account what was worked out, and what need not be asked after it."""
+        known = self.at.known
+        for row in (worked_row(known, one) for one in worked):
+            self.repair = self.repair if row is None else self.repair.given(row)
+        skipped = skipped_of(Case("", (), known.complaint.id, tuple(worked)), known)
+        self.asked += [p for p, s in enumerate(known.signs) if s.id in {o.sign for o in skipped}]
 
     def fails(self, act: int) -> None:
         """Take into account that the complaint is still there after an act."""
@@ -153,8 +170,8 @@ def by_information(call: Call) -> Step:
     return Step(Do.ASK, best, 0.0) if worth[best] > 1e-4 else _repaired(call)
 
 
-def flow_chart(call: Call) -> Step:
-    """Ask the ten questions that tell most by the minute of any call like it, then repair."""
+def fitted_chart(call: Call) -> Step:
+    """Ask the ten questions that tell most of this complaint of this lamp, then repair."""
     at = call.at
     if at.questions is None:
         return _repaired(call)
@@ -164,6 +181,33 @@ def flow_chart(call: Call) -> Step:
     chart = np.argsort(-worth, kind="stable")[:CHART]
     left = [int(place) for place in chart if place not in call.asked]
     return Step(Do.ASK, left[0], 0.0) if left else _repaired(call)
+
+
+def _on_chart(call: Call) -> list[tuple[int, str]]:
+    """Return the questions of the complaint's chart that this lamp can be asked."""
+    places = {sign.id: place for place, sign in enumerate(call.at.known.signs)}
+    return [(places[sign], sign) for sign in call.at.chart.questions if sign in places]
+
+
+def fixed_chart(call: Call) -> Step:
+    """Ask the ten questions of the complaint's chart, whatever the lamp, then repair."""
+    left = [place for place, _ in _on_chart(call) if place not in call.asked]
+    return Step(Do.ASK, left[0], 0.0) if left else _repaired(call)
+
+
+def paper_chart(call: Call) -> Step:
+    """Go through the complaint's chart: at a yes do what it says, at the end what is left."""
+    chart = call.at.chart
+    remedies = {one.id: place for place, one in enumerate(call.at.known.remedies)}
+    for place, sign in _on_chart(call):
+        if place not in call.asked:
+            return Step(Do.ASK, place, 0.0)
+        for remedy in chart.boxes.get(sign, ()) if sign in call.yes else ():
+            if remedy in remedies and not call.repair.done[remedies[remedy]]:
+                return Step(Do.ACT, remedies[remedy], 0.0)
+    left = [remedies[r] for r in chart.rest if r in remedies]
+    left = [act for act in left if not call.repair.done[act]]
+    return Step(Do.ACT, left[0], 0.0) if left else _HAND_OVER
 
 
 def fixed_remedies(call: Call) -> Step:
@@ -180,11 +224,37 @@ def oracle(call: Call) -> Step:
     return _repaired(call)
 
 
-POLICIES: Sequence[tuple[str, Callable[[Call], Step]]] = (
-    ("ours", ours),
-    ("ours, short call", short_call),
-    ("information by the minute until 0.6, then p/c", by_information),
-    ("flow chart of 10 questions, then p/c", flow_chart),
-    ("p/c, no questions", _repaired),
-    ("remedies in a fixed order", fixed_remedies),
+@dataclass(frozen=True, slots=True)
+class Policy:
+    """A way of working calls through.
+
+    Attributes
+    ----------
+    name : str
+        In the tables.
+    choose : callable
+        The next step.
+    works_out : bool
+        Whether it is told what the desk works out before it asks.
+    chart : bool
+        Whether it is a flow chart, beside which ours are measured.
+    """
+
+    name: str
+    choose: Callable[[Call], Step]
+    works_out: bool = False
+    chart: bool = False
+
+
+ORACLE = Policy("oracle that knows the causes", oracle)
+POLICIES = (
+    Policy("ours", ours, works_out=True),
+    Policy("ours, short call", short_call, works_out=True),
+    Policy("ours, nothing worked out", ours),
+    Policy("information by the minute until 0.6, then p/c", by_information),
+    Policy("chart fitted to the lamp, then p/c", fitted_chart, chart=True),
+    Policy("fixed chart, then p/c", fixed_chart, chart=True),
+    Policy("fixed chart, fixed acts", paper_chart, chart=True),
+    Policy("p/c, no questions", _repaired),
+    Policy("remedies in a fixed order", fixed_remedies),
 )

@@ -11,6 +11,7 @@ from wickwright.chance.evidence import NO, UNSURE, YES
 from wickwright.chance.noisy_or import NoisyOr, set_weights, sign_given
 
 if TYPE_CHECKING:
+    from wickwright.cause.case import Computed
     from wickwright.cause.knowledge import Knowledge
     from wickwright.chance.arrays import Bools, Floats
 
@@ -34,6 +35,8 @@ class Caller:
         caller cannot tell (signs) [-].
     works : array
         Whether a remedy removes a cause (remedies, causes) [-].
+    worked : tuple of Computed
+        What the desk works out from where and how the lamp burns.
     """
 
     faults: Bools
@@ -44,6 +47,7 @@ class Caller:
     errs: Bools
     wavers: Bools
     works: Bools
+    worked: tuple[Computed, ...] = ()
 
 
 @dataclass(slots=True, eq=False)

@@ -2,37 +2,36 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from dataclasses import replace
 
 import numpy as np
 import pytest
-from benchmarks.calls.diagnosing import ORACLE, Group, drawn, lit_while_shut, worked_through
-from benchmarks.calls.policies import POLICIES, desk, oracle
+from benchmarks.calls.charts import chart
+from benchmarks.calls.diagnosing import Group, drawn, lit_while_shut, worked_through
+from benchmarks.calls.places import Lives, Place, frequencies, lives_at
+from benchmarks.calls.policies import ORACLE, POLICIES, Call, Policy, desk
 from benchmarks.calls.troubled import Lamp, as_it_is, caller
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.support.demo import demo
 from tests.support.small_calls import small_calls
 
+from wickwright.cause.case import Computed
 from wickwright.cause.costs import Costs
 from wickwright.cause.dangers import GUARDS
 from wickwright.cause.knowledge import knowledge_of
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    from benchmarks.calls.policies import Call
-
-    from wickwright.chance.repair import Step
+from wickwright.chance.evidence import NO, YES
+from wickwright.chance.repair import Do
 
 BOOK = demo().book
 KNOWN = knowledge_of(small_calls(), {"chimney"}, "", "dim")
-DESK = desk(KNOWN, Costs(hand_over=90.0), 5.0)
+BARE = desk(KNOWN, Costs(hand_over=90.0), 5.0)
+DESK = replace(BARE, chart=chart([(1.0, BARE)], 90.0))
 
 
 @pytest.fixture(scope="module")
 def few() -> list[Group]:
-    return list(drawn(BOOK, 2, 3, 0.0))
+    return list(drawn(demo(), 2, 3, 0.0, homes=3))
 
 
 @pytest.mark.parametrize("danger", GUARDS)
@@ -44,17 +43,13 @@ def test_no_step_with_a_flame_is_offered_while_the_gate_is_shut(
     assert lit_while_shut(BOOK, group.lamp, group.known, group.callers[0], danger) == 0
 
 
-@pytest.mark.parametrize(
-    ("name", "choose"), [*POLICIES, (ORACLE, oracle)], ids=[*dict(POLICIES), ORACLE]
-)
-def test_every_way_of_working_ends_in_a_cure_or_at_the_bench(
-    name: str, choose: Callable[[Call], Step]
-) -> None:
+@pytest.mark.parametrize("policy", [*POLICIES, ORACLE], ids=lambda policy: policy.name)
+def test_every_way_of_working_ends_in_a_cure_or_at_the_bench(policy: Policy) -> None:
     """The rig would hang, or count minutes of a call that never ended."""
     rng = np.random.default_rng(5)
     for _ in range(10):
-        told = worked_through(DESK, caller(KNOWN, rng), choose)
-        assert told.cured or told.minutes >= DESK.hand_over, name
+        told = worked_through(DESK, caller(KNOWN, rng), policy)
+        assert told.cured or told.minutes >= DESK.hand_over
         assert told.questions <= len(KNOWN.signs)
         assert told.acts <= len(KNOWN.remedies)
 
@@ -64,10 +59,10 @@ def test_knowing_the_causes_costs_less_than_finding_them() -> None:
     rng = np.random.default_rng(11)
     people = [caller(KNOWN, rng) for _ in range(40)]
     mean = {
-        name: np.mean([worked_through(DESK, who, choose).minutes for who in people])
-        for name, choose in (POLICIES[0], POLICIES[3], (ORACLE, oracle))
+        policy.name: np.mean([worked_through(DESK, who, policy).minutes for who in people])
+        for policy in (*POLICIES, ORACLE)
     }
-    assert min(mean, key=lambda name: mean[name]) == ORACLE
+    assert min(mean, key=lambda name: mean[name]) == ORACLE.name
 
 
 @given(st.integers(0, 2**32 - 1))
@@ -115,3 +110,77 @@ def test_a_book_that_is_off_is_off_by_as_much_as_was_asked_for() -> None:
     moved = np.array([as_it_is(KNOWN, 0.7, rng).net.links[there] for _ in range(400)])
     odds = np.log(moved / (1.0 - moved)) - np.log(links / (1.0 - links))
     assert np.abs(odds.std(axis=0) - 0.7).max() < 4.0 * 0.7 / 800**0.5
+
+
+def test_the_paper_chart_goes_on_as_it_is_written() -> None:
+    """The fixed chart would be another than the one its name promises, or never come to its end."""
+    call, asked, done = Call(DESK, DESK.start), [], []
+    policy = next(one for one in POLICIES if one.name == "fixed chart, fixed acts")
+    while (step := policy.choose(call)).do is not Do.HAND_OVER:
+        if step.do is Do.ASK:
+            sign = KNOWN.signs[step.which].id
+            asked.append(sign)
+            call.hears(step.which, YES if sign == "carbon" else NO)
+        else:
+            done.append(KNOWN.remedies[step.which].id)
+            call.fails(step.which)
+            if KNOWN.remedies[step.which].id in DESK.chart.boxes["carbon"]:
+                assert asked[-1] == "carbon"
+    box = DESK.chart.boxes["carbon"]
+    assert box[0] == "tall-chimney"
+    assert tuple(asked) == DESK.chart.questions
+    assert tuple(done) == (*box, *(one for one in DESK.chart.rest if one not in box))
+
+
+def test_a_chart_over_two_lamps_asks_both_the_same() -> None:
+    """A chart with its own questions for each lamp would pass for the one on paper."""
+    bare = knowledge_of(small_calls(), set(), "", "dim")
+    other = desk(bare, Costs(hand_over=90.0), 5.0)
+    both = chart([(0.7, BARE), (0.3, other)], 90.0)
+    for known, at in ((KNOWN, BARE), (bare, other)):
+        call, asked = Call(replace(at, chart=both), at.start), []
+        policy = next(one for one in POLICIES if one.name == "fixed chart, then p/c")
+        while (step := policy.choose(call)).do is Do.ASK:
+            asked.append(known.signs[step.which].id)
+            call.hears(step.which, NO)
+        able = {sign.id for sign in known.signs}
+        assert asked == [sign for sign in both.questions if sign in able]
+
+
+def _lives() -> Lives:
+    """Return three places: nothing worked out, glass that is far too short, glass tall enough."""
+    homes: list[Place] = [(), (Computed("short", 0.9, "high"),), (Computed("short", 0.002, "low"),)]
+    return Lives.of(KNOWN, homes)
+
+
+def test_places_leave_causes_as_frequent_as_the_book_says() -> None:
+    """Where callers live would make a cause more or less frequent than the tables have it."""
+    chance = np.array([[0.9], [0.3], [0.002]])
+    found = frequencies(chance, np.array([0.05]))
+    assert found.sum() == pytest.approx(1.0)
+    assert float(found @ chance[:, 0]) == pytest.approx(0.05, abs=1e-9)
+
+
+def test_what_is_worked_out_is_as_right_as_it_says() -> None:
+    """The desk would be told more, or less, than its own tables take what it is told for."""
+    lives, rng = _lives(), np.random.default_rng(6)
+    short = [cause.id for cause in KNOWN.causes].index("short")
+    people = [caller(KNOWN, rng) for _ in range(6000)]
+    homes = [lives_at(lives, who.faults, rng) for who in people]
+    for place in lives.places[1:]:
+        call = Call(DESK, DESK.start)
+        call.works_out(place)
+        there = [
+            who.faults[short] for who, home in zip(people, homes, strict=True) if home == place
+        ]
+        said = float(call.repair.beliefs.marginals(KNOWN.sets)[short])
+        error = max(said * (1.0 - said) / len(there), 1.0 / len(there) ** 2) ** 0.5
+        assert abs(float(np.mean(there)) - said) < 4.0 * error
+
+
+def test_what_was_worked_out_is_not_asked() -> None:
+    """The rig would count minutes for questions that the desk does not ask."""
+    call = Call(DESK, DESK.start)
+    call.works_out([Computed("short", 0.9, "high")])
+    carbon = [sign.id for sign in KNOWN.signs].index("carbon")
+    assert call.asked == [carbon]

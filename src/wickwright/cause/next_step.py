@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from wickwright.chance.next_question import Questions
     from wickwright.chance.repair import Steps
 
-__all__ = ["Advice", "Do", "Likely", "Skipped", "Step", "advise", "questions_of"]
+__all__ = ["Advice", "Do", "Likely", "Skipped", "Step", "advise", "questions_of", "skipped_of"]
 
 
 class Do(StrEnum):
@@ -161,10 +161,20 @@ def _computed(case: Case) -> dict[str, Computed]:
     return {one.cause: one for one in case.events if isinstance(one, Computed)}
 
 
-def _skipped(case: Case, known: Knowledge) -> tuple[Skipped, ...]:
+def skipped_of(case: Case, known: Knowledge) -> tuple[Skipped, ...]:
     """Return the signs that only repeat what was worked out about a cause.
 
-    A sign that one cause alone makes, and that cause has been worked out, tells nothing more.
+    Parameters
+    ----------
+    case : Case
+        The case as it stands.
+    known : Knowledge
+        Its complaint and lamp.
+
+    Returns
+    -------
+    tuple of Skipped
+        Signs all of whose causes have been worked out: they tell nothing more.
     """
     worked = _computed(case)
     found = []
@@ -278,7 +288,7 @@ def advise(
     shut = frozenset(key for key, offer in offers.items() if not offer.to_be_had)
     acts = acts_for(known, offers, costs)
     seen = weighed(case, known, calls.signs, acts, shut)
-    skipped = _skipped(case, known)
+    skipped = skipped_of(case, known)
     cured = any(isinstance(e, Act) and e.outcome is Outcome.CURED for e in case.events)
     if seen.repair is None:
         return _at_a_loss(gate, seen, skipped, costs, closed=cured)

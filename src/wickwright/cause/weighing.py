@@ -34,6 +34,7 @@ __all__ = [
     "as_answers",
     "reliability",
     "weighed",
+    "worked_row",
 ]
 
 COLD, LIT = 0, 1
@@ -168,6 +169,29 @@ def _sign_row(run: _Running, place: int, said: Said) -> Floats:
     return row
 
 
+def worked_row(known: Knowledge, event: Computed) -> Floats | None:
+    """Return how probable what was worked out is under each set, up to a factor.
+
+    Parameters
+    ----------
+    known : Knowledge
+        Complaint and lamp.
+    event : Computed
+        What was worked out.
+
+    Returns
+    -------
+    array or None
+        Of each set (sets) [-], so that the cause has its chance in place of the one at large;
+        None where the lamp cannot have the cause.
+    """
+    columns = [p for p, one in enumerate(known.causes) if one.id == event.cause]
+    if not columns:
+        return None
+    held, prior = known.sets[:, columns[0]], float(known.net.prior[columns[0]])
+    return np.where(held, event.chance * (1.0 - prior), (1.0 - event.chance) * prior)
+
+
 def _take(run: _Running, event: Event) -> None:
     """Take one event into account."""
     known = run.known
@@ -178,11 +202,10 @@ def _take(run: _Running, event: Event) -> None:
             if place is not None:
                 run.looks_at(known.signs[place])
                 run.hear(event, _sign_row(run, place, said))
-        case Computed(cause, chance):
-            columns = [p for p, one in enumerate(known.causes) if one.id == cause]
-            if columns:
-                held, prior = known.sets[:, columns[0]], float(known.net.prior[columns[0]])
-                run.hear(event, np.where(held, chance * (1.0 - prior), (1.0 - chance) * prior))
+        case Computed():
+            row = worked_row(known, event)
+            if row is not None:
+                run.hear(event, row)
         case Act(remedy, outcome):
             place = next((p for p, one in enumerate(known.remedies) if one.id == remedy), None)
             if place is not None:
