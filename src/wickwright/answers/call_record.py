@@ -230,10 +230,11 @@ class Trace:
     who : str
         Which adviser.
     did : str
-        Such as ``said``, ``caller``, ``handed over``, ``closed``, ``opened again``,
-        ``taken back``, ``photo``, ``given``.
+        ``begun``, ``said``, ``caller``, ``handed over``, ``moved``, ``closed``,
+        ``opened again``, ``taken back``, ``erased``; ``photo`` and ``given`` leave the version.
     before, after : dict
-        The fields of :class:`Said` that changed, as plain data.
+        The fields that changed, as plain data: of :class:`Said`, of :class:`Closing` where
+        the call was closed or opened again, ``desk`` or ``revision``.
     note : str
         In words, where there is more to say.
     """

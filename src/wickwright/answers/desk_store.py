@@ -1,5 +1,7 @@
 """What the desk asks of a store, whatever holds it: calls, fit books, people, sessions.
 
+No text is refused: a NUL and half a surrogate pair, which no database holds, are kept as U+FFFD.
+
 The web pages know these protocols only; SQLite and PostgreSQL stand behind them, and one suite of
 tests runs on both. A store reads no clock: whoever calls it hands it the time, in UTC.
 """
@@ -12,6 +14,7 @@ from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from contextlib import AbstractContextManager
     from datetime import datetime
 
     from wickwright.answers.call_record import (
@@ -203,7 +206,11 @@ class Calls(Protocol):
     def save(
         self, number: int, version: int, said: Said, who: str, at: datetime
     ) -> Call | Stale | Unknown:
-        """Write what stands on the sheet; the same again changes nothing."""
+        """Write what stands on the sheet.
+
+        What stands there already changes nothing and is never stale, so that a writer who heard
+        no answer may ask again.
+        """
 
     def save_caller(
         self, number: int, version: int, caller: Caller, who: str, at: datetime
@@ -240,7 +247,11 @@ class Calls(Protocol):
         """Return the open calls, of one desk or of all; the oldest first."""
 
     def find(self, text: str, most: int = 50) -> tuple[CallLine, ...]:
-        """Return calls by number, caller, words, lamp, or part on the sheet; newest first."""
+        """Return calls by number, caller, words, lamp, or part on the sheet; newest first.
+
+        Each word has to stand in it, whatever its capitals and accents; the call of a number
+        comes before all others. No text finds all.
+        """
 
     def with_part(self, part: str) -> tuple[CallLine, ...]:
         """Return the open calls on whose sheet a part stands (have, lost or route)."""
@@ -251,8 +262,10 @@ class Calls(Protocol):
     def erase(self, number: int, who: str, at: datetime) -> Call | Unknown:
         """Erase who called, and every word of theirs.
 
-        Name, contact, address, the caller's words, letter, notes and photographs go, also out of
-        the trail and of the answers given; what was asked, found and done stays.
+        Name, contact, address, the caller's words, the place as typed (its elevation stays),
+        letter, notes and photographs go, also out of the trail and of the answers given, where
+        all goes that stands under ``caller``, ``contact``, ``address``, ``words``, ``place``,
+        ``letter``, ``reply`` or ``note``; what was asked, found and done stays.
         """
 
     def attach(
@@ -372,6 +385,12 @@ class Store(Protocol):
     @property
     def replies(self) -> Replies:
         """Answers to keyed writes."""
+
+    def together(self) -> AbstractContextManager[None]:
+        """Have all writes of this thread done whole or not at all.
+
+        So a write that carries a key and the answer kept for it cannot be parted.
+        """
 
     def close(self) -> None:
         """Let go of files and connections."""

@@ -1,0 +1,1 @@
+"""Steps from every earlier state of the tables to the present one."""

@@ -1,0 +1,118 @@
+"""The desk's store opened, on SQLite or PostgreSQL, by one setting."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+import sqlalchemy as sa
+
+from wickwright.store.desk_books import KeptBooks
+from wickwright.store.desk_calls import KeptCalls
+from wickwright.store.desk_ledger import KeptLedger
+from wickwright.store.desk_people import KeptPeople
+from wickwright.store.desk_replies import KeptReplies
+from wickwright.store.engines import open_postgresql, open_sqlite
+from wickwright.store.migrating import StoreError, bring_up_to_date
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from wickwright.store.engines import Engines
+
+__all__ = ["KeptStore", "StoreError", "open_store"]
+
+_SERVERS: Final = ("postgresql://", "postgres://")
+
+
+class KeptStore:
+    """Calls, fit books, people, ledger and answers to keyed writes, in one database.
+
+    Parameters
+    ----------
+    engines : Engines
+        Where transactions come from.
+
+    Attributes
+    ----------
+    engines : Engines
+        The same.
+    calls, books, people, ledger, replies
+        As of :class:`wickwright.answers.desk_store.Store`.
+    """
+
+    def __init__(self, engines: Engines) -> None:
+        self.engines = engines
+        self.calls = KeptCalls(engines)
+        self.books = KeptBooks(engines)
+        self.people = KeptPeople(engines)
+        self.ledger = KeptLedger(engines)
+        self.replies = KeptReplies(engines)
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Have all writes of this thread done whole or not at all."""
+        with self.engines.writing():
+            yield
+
+    def close(self) -> None:
+        """Let go of files and connections."""
+        self.engines.close()
+
+
+def open_store(place: str | Path) -> KeptStore:
+    """Open a store; begin it where there is none, bring its tables up to date.
+
+    Parameters
+    ----------
+    place : str or Path
+        A file for SQLite, or ``postgresql://user@host/database``.
+
+    Returns
+    -------
+    KeptStore
+        Open until it is closed.
+
+    Raises
+    ------
+    StoreError
+        When it cannot be opened, is of a newer program or holds something else.
+    """
+    says = _without_password(str(place))
+    try:
+        engines = _engines(place)
+        try:
+            bring_up_to_date(engines, says)
+        except BaseException:
+            engines.close()
+            raise
+    except (sa.exc.DBAPIError, sa.exc.ArgumentError, OSError) as error:
+        raise StoreError(_refusal(says, error)) from error
+    return KeptStore(engines)
+
+
+def _engines(place: str | Path) -> Engines:
+    if isinstance(place, str) and place.startswith(_SERVERS):
+        return open_postgresql(place.replace("postgres://", "postgresql://", 1))
+    path = Path(place).expanduser().absolute()
+    path.parent.mkdir(parents=True, exist_ok=True)
+    return open_sqlite(path)
+
+
+def _without_password(place: str) -> str:
+    if not place.startswith(_SERVERS):
+        return f"'{place}'"
+    try:
+        return f"'{sa.make_url(place).render_as_string(hide_password=True)}'"
+    except sa.exc.ArgumentError:
+        return "that was named"
+
+
+def _refusal(says: str, error: Exception) -> str:
+    cause = getattr(error, "orig", None) or error
+    why = str(cause).strip().splitlines()[0] if str(cause).strip() else type(cause).__name__
+    return (
+        f"the store {says} cannot be opened: {why}; name a file in a folder you may write to, or "
+        "a database of a PostgreSQL server that is running, with --store or WICKWRIGHT_STORE"
+    )
