@@ -1,5 +1,5 @@
 """Stores for every test of this folder."""
 
-from tests.stores.fixtures import cluster, place, store
+from tests.stores.fixtures import cluster, new_place, place, store
 
-__all__ = ["cluster", "place", "store"]
+__all__ = ["cluster", "new_place", "place", "store"]

@@ -7,6 +7,7 @@ from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from sqlalchemy.exc import StatementError
 
 from wickwright.answers.call_record import Call, Caller, CallState, Closing, Said
 from wickwright.answers.desk_store import (
@@ -274,7 +275,7 @@ def test_times_of_another_zone_come_back_in_utc(store: Store) -> None:
     assert kept is not None
     assert kept.opened == AT
     assert kept.opened.tzinfo is UTC
-    with pytest.raises(ValueError, match="has no zone: hand the store times in UTC"):
+    with pytest.raises(StatementError, match="has no zone: hand the store times in UTC"):
         store.calls.begin(Said(), Caller(), ANN, "book-1", AT.replace(tzinfo=None))
     assert len(store.calls.open_calls()) == 1
 

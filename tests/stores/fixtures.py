@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-__all__ = ["DATABASES", "cluster", "place", "store"]
+__all__ = ["DATABASES", "cluster", "new_place", "place", "store"]
 
 DATABASES = ("sqlite", "postgresql")
 
@@ -26,10 +26,19 @@ def cluster() -> Iterator[Cluster]:
 
 
 @pytest.fixture(params=DATABASES)
-def place(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
+def place(request: pytest.FixtureRequest, tmp_path: Path) -> str:
     """Give the place of an empty store."""
     if request.param == "sqlite":
-        yield str(tmp_path / "desk.sqlite")
+        return str(tmp_path / "desk.sqlite")
+    server: Cluster = request.getfixturevalue("cluster")
+    return server.emptied()
+
+
+@pytest.fixture(params=DATABASES)
+def new_place(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
+    """Give a place where there is no store yet; on PostgreSQL that takes a while."""
+    if request.param == "sqlite":
+        yield str(tmp_path / "new.sqlite")
         return
     server: Cluster = request.getfixturevalue("cluster")
     with server.database() as url:

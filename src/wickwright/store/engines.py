@@ -155,6 +155,7 @@ def _sqlite(path: Path, connections: int, *, writes: bool = False) -> sa.Engine:
         poolclass=QueuePool,
         pool_size=connections,
         max_overflow=0,
+        hide_parameters=True,  # a caller's name has no business in a log of errors
         connect_args={"check_same_thread": False},
     )
     settings = (
@@ -206,6 +207,7 @@ def open_postgresql(url: str) -> Engines:
         pool_size=_CONNECTIONS,
         max_overflow=_CONNECTIONS,
         pool_pre_ping=True,
+        hide_parameters=True,
     )
     snapshot = engine.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
     return Engines(snapshot, engine, _open_gate)
