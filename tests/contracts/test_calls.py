@@ -45,7 +45,10 @@ def test_a_call_begins_at_a_persons_desk_and_is_found_by_its_number(store: Store
     assert store.calls.call(1) == call
     assert begun(store).number == 2
     assert store.calls.call(3) is None
-    assert [trace.did for trace in store.calls.trail(1)] == ["begun"]
+    (step,) = store.calls.trail(1)
+    assert (step.version, step.at, step.who, step.did, step.before) == (1, AT, "Ann", "begun", {})
+    assert step.after["words"] == "my glass broke"
+    assert "lamp" not in step.after
 
 
 def test_what_is_said_is_kept_with_its_step(store: Store) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from contextlib import nullcontext
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -31,6 +32,7 @@ from wickwright.answers.desk_store import (
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from contextlib import AbstractContextManager
     from datetime import datetime
 
     from wickwright.answers.call_record import Closing
@@ -338,6 +340,10 @@ class MemoryStore:
         self.people = _People()
         self.ledger = _Ledger()
         self.replies = _Replies()
+
+    def together(self) -> AbstractContextManager[None]:
+        """Undo nothing: in memory no write fails half way."""
+        return nullcontext()
 
     def close(self) -> None:
         """Let go of nothing."""

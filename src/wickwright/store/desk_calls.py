@@ -11,6 +11,7 @@ from wickwright.answers.call_record import (
     Call,
     CallState,
     Photo,
+    Said,
     changed_fields,
     said_with,
 )
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import datetime
 
-    from wickwright.answers.call_record import Caller, CallLine, Closing, Given, Said, Trace
+    from wickwright.answers.call_record import Caller, CallLine, Closing, Given, Trace
     from wickwright.answers.desk_store import Person
     from wickwright.answers.plain import Plain
     from wickwright.store.engines import Engines
@@ -102,7 +103,7 @@ class KeptCalls:
             row = sa.insert(calls).values(values_of(call)).returning(calls.c.number)
             call = replace(call, number=connection.execute(row).scalar_one())
             write_parts(connection, call)
-            _write_step(connection, _Step(call, "begun", {}, {}))
+            _write_step(connection, _Step(call, "begun", {}, changed_fields(Said(), call.said)[1]))
         return call
 
     def save(
