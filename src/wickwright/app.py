@@ -17,6 +17,7 @@ from wickwright.cli.shelf import Shelf
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from wickwright.answers.town_table import TownTable
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
     from wickwright.fit.compiled import Compiled
@@ -29,7 +30,8 @@ _JSON, _NO_MORE_OPTIONS = "--json", "--"
 _LARGE = 2_000
 """Parts from which on verdicts may be kept; below, their module is not even loaded."""
 
-_DEMO = Path(__file__).parent / "data" / "demo" / "book"
+_DATA = Path(__file__).parent / "data"
+_DEMO = _DATA / "demo" / "book"
 
 
 def main() -> None:
@@ -144,6 +146,7 @@ def _shelf() -> Shelf:
         write_tables=_write_tables,
         compile_book=_compile_book,
         names=_names,
+        towns=_towns,
     )
 
 
@@ -181,3 +184,9 @@ def _names(path: Path, table: str) -> tuple[tuple[str, str], ...]:
     from wickwright.store.names import read_names  # noqa: PLC0415 - not needed for --help
 
     return read_names(path, table)
+
+
+def _towns() -> TownTable | tuple[Fault, ...]:
+    from wickwright.store.places import read_towns  # noqa: PLC0415 - not needed for --help
+
+    return read_towns(_DATA / "places")

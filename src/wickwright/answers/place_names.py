@@ -11,7 +11,7 @@ from bisect import bisect_right
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal
 
-from wickwright.answers.town_table import folded
+from wickwright.answers.town_table import Known, folded
 from wickwright.catalogue.spelling import quoted
 from wickwright.terms.units import UnitsError, parse_elevation
 
@@ -37,7 +37,7 @@ _LONGEST, _MOST_WORDS = 100, 8
 _LEAST_BEGUN = 3
 """Signs from which on the beginning of a name is looked up, and not only whole words."""
 _SAME_HEIGHT = 100.0
-"""Towns no further apart than this in height [m] make no difference: 1.2 % of the air's pressure."""
+"""Towns no further apart in height than this [m] are as good as one: 1.2 % of the pressure."""
 _DWARFED = 10
 """A town with this many times the people of another is meant, unless the two bear one name."""
 _NEAR_SPELT = 0.75
@@ -99,9 +99,10 @@ class NoSuchTownError(UnitsError):
             where = ", ".join(filter(None, (nearest.name, nearest.region, nearest.country_name)))
             guess = f"did you mean {where}? "
         super().__init__(
-            f"{quoted(readable)} is no elevation, and no town of that name is in the table (5,000 people "
-            f"and more, above 1,000 m 1,000 and more): {guess}write a height with its unit, such "
-            "as 5200ft or 1700m, or a larger town near by that lies as high"
+            f"{quoted(readable)} is no elevation, and no such town is in the table (it has those of "
+            "5,000 people and more, and of 1,000 and more above 1,000 m): "
+            f"{guess}write the elevation with its unit, such as 5200ft or 1700m, or a larger town "
+            "near by that lies as high"
         )
         self.nearest = nearest
 
@@ -151,7 +152,7 @@ def towns_named(table: TownTable, text: str, most: int = 8) -> TownsFound:
     TownsFound
         Without towns where none has that name. One town is meant where it alone bears the whole
         name and each other that has it among its words lies within 100 m of its height or has
-        less than a tenth of its people.
+        less than a tenth of its people; never one whose height is disputed.
     """
     found = _rows_of(table, text) if len(text) <= _LONGEST else _NONE
     rows = found.all
@@ -254,6 +255,8 @@ def _meant(table: TownTable, found: _Rows) -> Town | None:
     if len(found.exact) != 1:
         return None
     town = table.town(found.exact[0])
+    if town.known is Known.DISPUTED:
+        return None
     others = (table.town(at) for at in found.words)
     return town if all(_no_matter(town, other) for other in others) else None
 

@@ -22,7 +22,7 @@ TOWNS_FROM = "Towns and elevations: GeoNames (geonames.org), CC BY 4.0."
 
 
 def town_words(town: Town, units: Units) -> str:
-    """Put a town into words: where it is, how large, how high and how that is known.
+    """Put a town into words: where it is, how large, how high, and how that is known.
 
     Parameters
     ----------
@@ -34,26 +34,26 @@ def town_words(town: Town, units: Units) -> str:
     Returns
     -------
     str
-        Such as ``'Leadville, Colorado, United States of America (2,644 people): 3,097 m,
-        surveyed'``.
+        Such as ``'Leadville, Colorado, United States of America: 2,644 people, 3,097 m
+        (surveyed)'``.
     """
-    where = ", ".join(filter(None, (town.name, town.region, town.country_name)))
     high = _height(town.elevation, units)
-    return f"{where} ({town.population:,} people): {high}, {_known(town, units)}"
+    return f"{_where(town)}: {town.population:,} people, {high} ({_KNOWN[town.known]})"
+
+
+_KNOWN = {
+    Known.SURVEYED: "surveyed",
+    Known.TERRAIN: "terrain model",
+    Known.DISPUTED: "terrain model, far from a surveyed figure: ask",
+}
+
+
+def _where(town: Town) -> str:
+    return ", ".join(filter(None, (town.name, town.region, town.country_name)))
 
 
 def _height(metres: float, units: Units) -> str:
     return say(Quantity(metres, Kind.ELEVATION), units)
-
-
-def _known(town: Town, units: Units) -> str:
-    if town.known is Known.SURVEYED:
-        return "surveyed"
-    if town.known is Known.DISPUTED:
-        far = _height(100.0, units)
-        return f"from a terrain model; a surveyed figure is over {far} off, so ask there"
-    near = _height(TERRAIN_WITHIN, units)
-    return f"from a terrain model (nine in ten are within {near})"
 
 
 def taken_words(town: Town, units: Units) -> str:
@@ -71,10 +71,13 @@ def taken_words(town: Town, units: Units) -> str:
     str
         A few sentences with the attribution of the table.
     """
+    near = _height(TERRAIN_WITHIN, units)
+    sure = f"nine in ten such heights are within {near} of the surveyed one; "
     return (
-        f"Place taken: {town_words(town, units)}. Is it another? Write its country or region "
-        "behind a comma, or its elevation; a house uphill or down in the valley has its own. "
-        f"{TOWNS_FROM}"
+        f"Place taken: {town_words(town, units)}; "
+        f"{sure if town.known is Known.TERRAIN else ''}a house uphill or down in the valley has "
+        "its own. Is it another place? Write its country or region behind a comma, or its "
+        f"elevation. {TOWNS_FROM}"
     )
 
 
@@ -93,11 +96,9 @@ def choice_lines(found: TownsFound, units: Units) -> list[str]:
     list of str
         A sentence, and a line for each town.
     """
-    many = f"{found.in_all} towns" if found.in_all > 1 else "a town"
-    first = found.towns[0]
+    many = f"{found.in_all:,} towns" if found.in_all > 1 else "a town"
     lines = [
-        f"{quoted(found.text)} may mean {many}: write country or region behind the name, such as "
-        f"'{_narrower(first)}', or the elevation with its unit",
+        f"{quoted(found.text)} may mean {many}: {_what_to_write(found)}",
         *(town_words(town, units) for town in found.towns),
     ]
     if found.in_all > len(found.towns):
@@ -105,8 +106,15 @@ def choice_lines(found: TownsFound, units: Units) -> list[str]:
     return lines
 
 
-def _narrower(town: Town) -> str:
-    return ", ".join(filter(None, (town.name, town.region, town.country)))
+def _what_to_write(found: TownsFound) -> str:
+    first = found.towns[0]
+    if found.in_all == 1 and first.known is Known.DISPUTED:
+        return "how high it lies is not sure, so write the elevation with its unit"
+    narrow = ", ".join(filter(None, (first.name, first.region, first.country)))
+    return (
+        f"write the whole name with its country or region, such as '{narrow}', or the elevation "
+        "with its unit"
+    )
 
 
 def assumed_words(typed: ElevationTyped, units: Units) -> str:

@@ -122,8 +122,10 @@ class TownTable:
 
 
 _LETTERS: Final[dict[str, str]] = {
-    **{"ø": "o", "ł": "l", "đ": "d", "ð": "d", "ħ": "h", "ŧ": "t", "ı": "i", "þ": "th"},
-    **{"æ": "ae", "œ": "oe", "ə": "e", "ŋ": "n", "ɓ": "b", "ɗ": "d", "ƙ": "k", "ƴ": "y"},
+    **dict(zip("øłđðħŧ\u0131əŋɓɗƙƴ", "olddhtienbdky", strict=True)),
+    "æ": "ae",
+    "œ": "oe",
+    "þ": "th",
     **dict.fromkeys("\u2018\u2019\u02bb\u02bc\u02be\u02bf\u2032", ""),
 }
 """Letters that no decomposition takes apart; apostrophes, which people leave out."""

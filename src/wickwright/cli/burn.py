@@ -11,6 +11,7 @@ import click
 from wickwright.cli.desk import UnusableError, current_desk
 from wickwright.cli.options import ELEVATION, LAMP, PART, PART_OR_KIND, shared_options
 from wickwright.cli.output import echo_json, echo_lines, terminal_width
+from wickwright.cli.town_taken import echo_town, with_town
 from wickwright.cli.typed_options import (
     ABOVE,
     AIR_CHANGE,
@@ -93,7 +94,9 @@ class Told:
     "The options of 'wickwright --help' may stand here too.",
 )
 @click.argument("lamp", type=LAMP)
-@click.option("--at", "elevation", type=ELEVATION, help="Where it stands: 5200ft, 1700m.")
+@click.option(
+    "--at", "elevation", type=ELEVATION, help="Where it stands: 5200ft, 1700m, or a town."
+)
 @click.option(
     "--pressure", type=PRESSURE, help="Air pressure read there, in place of --at: 843hPa, 24.9inHg."
 )
@@ -298,13 +301,14 @@ def _print(desk: Desk, compiled: Compiled, asked: Asked, told: Told, chart: Path
     if desk.json:
         from wickwright.cli.burn_json import plain_told  # noqa: PLC0415 - not needed for --help
 
-        echo_json(plain_told(asked, told, units))
+        echo_json(with_town(desk, plain_told(asked, told, units)))
         return
     from wickwright.cli.burn_page import burn_page  # noqa: PLC0415 - not needed for --help
 
     lines = burn_page(compiled, asked, told, units, terminal_width())
     if chart is not None:
         lines += ["", f"The chart is in {chart}."]
+    echo_town(desk)
     echo_lines(lines)
 
 

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
+    from wickwright.answers.town_table import Town
     from wickwright.catalogue.faults import Fault
     from wickwright.catalogue.records import Book
     from wickwright.cli.shelf import Shelf
@@ -65,6 +66,8 @@ class Desk:
         Whether machines read the output.
     tip : str
         Key of the tip limit in force; blank is the default.
+    town : Town or None
+        The town that was taken for the name of a place, if one was given.
     """
 
     shelf: Shelf
@@ -72,6 +75,7 @@ class Desk:
     units: str = "metric"
     json: bool = False
     tip: str = ""
+    town: Town | None = None
 
     @property
     def path(self) -> Path:

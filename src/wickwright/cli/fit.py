@@ -10,6 +10,7 @@ import click
 from wickwright.cli.desk import UnusableError, current_desk
 from wickwright.cli.options import ELEVATION, LAMP, MONEY, PART, PART_OR_KIND, WISH, shared_options
 from wickwright.cli.output import echo_json, echo_lines, terminal_width
+from wickwright.cli.town_taken import echo_town, with_town
 from wickwright.cli.typed_options import PICTURE
 
 if TYPE_CHECKING:
@@ -60,7 +61,11 @@ class _Asked:
 )
 @click.option("--bare", is_flag=True, help="There is nothing but what --have names.")
 @click.option(
-    "--at", "elevation", type=ELEVATION, default=0.0, help="Where it stands: 5200ft, 1700m."
+    "--at",
+    "elevation",
+    type=ELEVATION,
+    default=0.0,
+    help="Where it stands: 5200ft, 1700m, or a town.",
 )
 @click.option(
     "--count",
@@ -150,10 +155,11 @@ def _print(desk: Desk, compiled: Compiled, answer: Answer, *, in_full: bool, why
     if desk.json:
         from wickwright.answers.plain import plain_answer  # noqa: PLC0415 - not needed for --help
 
-        echo_json(plain_answer(compiled, answer, units))
+        echo_json(with_town(desk, plain_answer(compiled, answer, units)))
         return
     from wickwright.cli.fit_page import fit_page  # noqa: PLC0415 - not needed for --help
 
+    echo_town(desk)
     echo_lines(fit_page(compiled, answer, units, terminal_width(), in_full=in_full, why=why))
 
 
@@ -187,11 +193,12 @@ def _shared(desk: Desk, asked: _Asked, *, in_full: bool, why: bool) -> int:
     if desk.json:
         from wickwright.answers.plain import plain_shared  # noqa: PLC0415 - not needed for --help
 
-        echo_json(plain_shared(compiled, asked.lamps, shared, units))
+        echo_json(with_town(desk, plain_shared(compiled, asked.lamps, shared, units)))
     else:
         from wickwright.cli.shared_page import shared_page  # noqa: PLC0415 - as above
 
         width = terminal_width()
+        echo_town(desk)
         echo_lines(shared_page(compiled, shared, units, width, in_full=in_full, why=why))
     if shared.purchases:
         return 0

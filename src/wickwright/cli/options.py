@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar, cast
 
 import click
 
-from wickwright.cli.desk import Desk, UnusableError
+from wickwright.cli.desk import Desk, UnusableError, current_desk
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from click.shell_completion import CompletionItem
+
+    from wickwright.answers.place_names import TownsFound
 
 __all__ = [
     "ELEVATION",
@@ -76,22 +79,44 @@ WISH = Name("wish", "wishes")
 
 
 class Elevation(click.ParamType[float]):
-    """A text such as 5200ft, in metres."""
+    """A text such as 5200ft, or the name of a town that is unmistakable, in metres."""
 
-    name = "elevation"
+    name = "place"
 
     def convert(
         self, value: str | float, param: click.Parameter | None, ctx: click.Context | None
     ) -> float:
         """Read the elevation."""
-        from wickwright.terms.units import UnitsError, parse_elevation  # noqa: PLC0415
+        from wickwright.answers.place_names import ElevationTyped, elevation_typed  # noqa: PLC0415
+        from wickwright.cli.town_taken import towns_of  # noqa: PLC0415 - not needed for --help
+        from wickwright.terms.units import UnitsError  # noqa: PLC0415 - not needed for --help
 
         if not isinstance(value, str):
             return value
+        desk = current_desk() if ctx is None else _desk(ctx)
         try:
-            return parse_elevation(value)
+            typed = elevation_typed(value, partial(towns_of, desk))
         except UnitsError as error:
             self.fail(str(error), param, ctx)
+        if isinstance(typed, ElevationTyped):
+            return typed.elevation
+        return self._of_town(typed, desk, param, ctx)
+
+    def _of_town(
+        self,
+        found: TownsFound,
+        desk: Desk,
+        param: click.Parameter | None,
+        ctx: click.Context | None,
+    ) -> float:
+        """Take the town that is meant, and keep it to be said; refuse a choice."""
+        from wickwright.answers.place_words import choice_lines  # noqa: PLC0415 - only for a name
+
+        if found.meant is None:
+            lines = choice_lines(found, desk.units_of(None))
+            self.fail("\n  ".join(lines), param, ctx)
+        desk.town = found.meant
+        return found.meant.elevation
 
 
 class Temperature(click.ParamType[float]):

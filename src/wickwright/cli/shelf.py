@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
+    from wickwright.answers.town_table import TownTable
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
     from wickwright.fit.compiled import Compiled
@@ -35,6 +36,8 @@ class Shelf:
         A book made ready, with what was kept from last time where that pays.
     names : callable
         The keys of one table of a book, read as fast as can be and never refused.
+    towns : callable
+        The table of towns that comes with the program, or what is wrong with its files.
     """
 
     demo: Path
@@ -43,3 +46,4 @@ class Shelf:
     write_tables: Callable[[Path, Sequence[RawTable]], tuple[Fault, ...]]
     compile_book: Callable[[Book, Settings], Compiled]
     names: Callable[[Path, str], tuple[tuple[str, str], ...]]
+    towns: Callable[[], TownTable | tuple[Fault, ...]]

@@ -11,6 +11,7 @@ from wickwright.cli.desk import UnusableError, current_desk
 from wickwright.cli.fit import named
 from wickwright.cli.options import ELEVATION, LAMP, PART_OR_KIND, WISH, shared_options
 from wickwright.cli.output import echo_json
+from wickwright.cli.town_taken import echo_town, with_town
 
 if TYPE_CHECKING:
     from wickwright.answers.plain import Plain
@@ -37,7 +38,11 @@ settled, even if the model is not. Left out, the model itself is asked for.
     "--lost", type=PART_OR_KIND, multiple=True, help="A part, or kind of part, broken or gone."
 )
 @click.option(
-    "--at", "elevation", type=ELEVATION, default=0.0, help="Where it stands: 5200ft, 1700m."
+    "--at",
+    "elevation",
+    type=ELEVATION,
+    default=0.0,
+    help="Where it stands: 5200ft, 1700m, or a town.",
 )
 @click.option("--lamps", type=LAMP, multiple=True, help="Models it is said to be one of.")
 @click.option("--bought", type=click.IntRange(1800, 2200), help="The year it was bought new.")
@@ -79,11 +84,12 @@ def command(
     if desk.json:
         from wickwright.answers.plain_lamp import plain_recognition  # noqa: PLC0415 - as above
 
-        echo_json(plain_recognition(call))
+        echo_json(with_town(desk, plain_recognition(call)))
         return 0
     from wickwright.cli.which_talk import converse, show_step  # noqa: PLC0415 - as above
 
     units = desk.units_of(compiled.book)
+    echo_town(desk)
     if answers is not None:
         return show_step(call, units)
     return converse(call, units, _Keeper(case))

@@ -12,6 +12,7 @@ import click
 from wickwright.cli.desk import UnusableError, current_desk
 from wickwright.cli.options import ELEVATION, LAMP, PART, PART_OR_KIND, shared_options
 from wickwright.cli.output import echo_json
+from wickwright.cli.town_taken import echo_town, with_town
 from wickwright.cli.typed_options import AIR_CHANGE, VOLUME
 
 if TYPE_CHECKING:
@@ -59,7 +60,9 @@ class _Asked:
 @click.option(
     "--lost", type=PART_OR_KIND, multiple=True, help="A part, or kind of part, broken or gone."
 )
-@click.option("--at", "elevation", type=ELEVATION, help="Where it stands: 5200ft, 1700m.")
+@click.option(
+    "--at", "elevation", type=ELEVATION, help="Where it stands: 5200ft, 1700m, or a town."
+)
 @click.option("--hours", type=click.FloatRange(0, 1000), help="Hours burned since it was filled.")
 @click.option("--room", "volume", type=VOLUME, help="The room it burns in, such as 40m3.")
 @click.option("--people", type=click.IntRange(0, 1000), default=1, help="Who sits in that room.")
@@ -116,6 +119,7 @@ def command(
         return _once(desk, call)
     from wickwright.cli.why_talk import converse  # noqa: PLC0415 - not needed for --help
 
+    echo_town(desk)
     return converse(call, desk.units_of(compiled.book), _Keeper(asked.case))
 
 
@@ -249,9 +253,10 @@ def _once(desk: Desk, call: Diagnosis) -> int:
     from wickwright.answers.plain_case import plain_advice  # noqa: PLC0415 - not for --help
 
     if desk.json:
-        echo_json(plain_advice(call))
+        echo_json(with_town(desk, plain_advice(call)))
     else:
         from wickwright.cli.why_talk import show_step  # noqa: PLC0415 - not needed for --help
 
+        echo_town(desk)
         show_step(call, desk.units_of(call.compiled.book))
     return 1 if call.advice.gate.shut else 0
