@@ -2,9 +2,9 @@
 
 ``docs/fit-book.md``, ``docs/joints.md``, ``docs/rules.md``, ``docs/commands.md``,
 ``docs/sources.bib``, the charts in ``docs/charts`` and the sample output in ``README.md``,
-``docs/flame.md`` and ``docs/room.md`` come from the same place as the program's own behaviour, so
-they cannot fall behind it. ``src/wickwright/burn/flame_nodes.py`` keeps numbers that would take
-too long to work out in every run.
+``docs/flame.md``, ``docs/places.md`` and ``docs/room.md`` come from the same place as the program's
+own behaviour, so they cannot fall behind it. ``src/wickwright/burn/flame_nodes.py`` keeps numbers
+that would take too long to work out in every run.
 
 Usage: python scripts/documents.py [--check]
 """
@@ -188,7 +188,7 @@ def with_samples(name: str) -> str:
     return SAMPLE.sub(sample, text)
 
 
-SAMPLED = ("README.md", "docs/flame.md", "docs/room.md")
+SAMPLED = ("README.md", "docs/flame.md", "docs/places.md", "docs/room.md")
 CHARTS = {
     "elevation": "burn DU-401 --at 1700m --chart-of elevation",
     "height": "burn DU-401 --at 1700m --chart-of height",
@@ -212,9 +212,7 @@ PAGES = {
     "docs/commands.md": commands,
     "docs/sources.bib": sources,
     "src/wickwright/burn/flame_nodes.py": flame_numbers,
-    **{
-        name: partial(with_samples, name) for name in ("README.md", "docs/flame.md", "docs/room.md")
-    },
+    **{name: partial(with_samples, name) for name in SAMPLED},
     **{f"docs/charts/{name}.svg": partial(chart, name) for name in CHARTS},
 }
 

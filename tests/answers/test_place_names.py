@@ -160,7 +160,7 @@ def test_a_height_is_read_without_the_table(text: str, metres: float) -> None:
     """If this failed, every height would wait for a table that it does not need."""
     typed = elevation_typed(text, _no_table)  # type: ignore[arg-type]
     assert isinstance(typed, ElevationTyped)
-    assert (typed.elevation, typed.assumed) == (pytest.approx(metres), "")
+    assert typed.elevation == pytest.approx(metres)
     assert assumed_words(typed, METRIC) == ""
 
 
@@ -182,16 +182,16 @@ def test_a_bare_number_is_taken_in_the_unit_that_was_set_and_that_is_said() -> N
             "1900",
             None,
             (
-                "'1900' has no unit: 1,900 m, or 1,900 ft, which is 579 m: write the unit behind it, "
-                "such as 5200ft or 1700m"
+                "'1900' has no unit: 1,900 m, or 1,900 ft, which is 579 m: write the unit behind "
+                "it, such as 5200ft or 1700m"
             ),
         ),
         (
             "99999",
             "m",
             (
-                "'99999' has no unit: 99,999 m, or 99,999 ft, which is 30,480 m: write the unit behind "
-                "it, such as 5200ft or 1700m"
+                "'99999' has no unit: 99,999 m, or 99,999 ft, which is 30,480 m: write the unit "
+                "behind it, such as 5200ft or 1700m"
             ),
         ),
         (
@@ -206,8 +206,8 @@ def test_a_bare_number_is_taken_in_the_unit_that_was_set_and_that_is_said() -> N
             "1900 furlongs",
             "m",
             (
-                "'1900 furlongs' is in a unit that elevations are not read in, 'furlongs': write m, km "
-                "or ft, such as 1700m or 5200ft"
+                "'1900 furlongs' is in a unit that elevations are not read in, 'furlongs': write "
+                "m, km or ft, such as 1700m or 5200ft"
             ),
         ),
         ("", None, "'' is not an elevation: write a number with its unit, such as 5200ft or 1700m"),
@@ -242,14 +242,17 @@ WRITE = (
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("Hog Vikk", f"'Hog Vikk'{NOT_THERE}did you mean Høg Vik, Høgland, Kingdom of Norway? {WRITE}"),
+        (
+            "Hog Vikk",
+            f"'Hog Vikk'{NOT_THERE}did you mean Høg Vik, Høgland, Kingdom of Norway? {WRITE}",
+        ),
         ("kirk", f"'kirk'{NOT_THERE}{WRITE}"),
         (",,", f"',,'{NOT_THERE}{WRITE}"),
         ("\x1b[31mred", f"'\ufffd[31mred'{NOT_THERE}{WRITE}"),
         ("y" * 5000, f"'{'y' * 40}…'{NOT_THERE}{WRITE}"),
         ("a " * 5000, f"'{'a ' * 20}…'{NOT_THERE}{WRITE}"),
     ],
-)  # fmt: skip
+)
 def test_what_is_neither_is_refused_with_what_mends_it(text: str, says: str) -> None:
     """If this failed, a slip of the finger or a hostile text would get a riddle for an answer."""
     with pytest.raises(NoSuchTownError) as caught:
@@ -291,8 +294,8 @@ def test_a_choice_names_every_town_and_how_to_narrow() -> None:
     """If this failed, an adviser would be refused and not told how to go on."""
     assert choice_lines(towns_named(TABLE, "brae", most=2), METRIC) == [
         (
-            "'brae' may mean 3 towns: write the whole name with its country or region, such as 'Brae, "
-            "West Firth, NO', or the elevation with its unit"
+            "'brae' may mean 3 towns: write the whole name with its country or region, such as "
+            "'Brae, West Firth, NO', or the elevation with its unit"
         ),
         "Brae, West Firth, Kingdom of Norway: 90,000 people, 40 m (terrain model)",
         "Brae, North, Sweden: 8,000 people, 900 m (surveyed)",
@@ -305,8 +308,8 @@ def test_a_choice_names_every_town_and_how_to_narrow() -> None:
     assert choice_lines(towns_named(TABLE, "nes"), METRIC) == [
         "'nes' may mean a town: how high it lies is not sure, so write the elevation with its unit",
         (
-            "Nes, Upper Dale, Sweden: 5,500 people, 15 m (terrain model, far from a surveyed figure: "
-            "ask)"
+            "Nes, Upper Dale, Sweden: 5,500 people, 15 m (terrain model, far from a surveyed "
+            "figure: ask)"
         ),
     ]
 

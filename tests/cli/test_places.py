@@ -25,7 +25,7 @@ def test_a_town_is_taken_and_said_and_answers_as_its_elevation_does(tmp_path: Pa
         ("fit", "WH-302", "renew-chimney"),
         ("fit", "WH-301,WH-302", "renew-chimney"),
         ("burn", "WH-302"),
-        ("which", "renew-chimney", "--lost", "chimney", "--answers", str(answers)),
+        ("which", "--lamps", "WH-301,WH-302", "--answers", str(answers)),
         ("why", "WH-302", "dim", "--answers", str(answers)),
     ):
         by_name = said(*words, "--at", "leadville")

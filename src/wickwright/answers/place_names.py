@@ -30,14 +30,15 @@ __all__ = [
 ]
 
 TERRAIN_WITHIN: Final = 16.0
-"""Nine in ten terrain heights lie this near the surveyed one [m]: 33,509 places that have both."""
+"""Nine in ten terrain heights lie this near the surveyed one [m] (``geonames``, 33,509 places)."""
 
 _LONGEST, _MOST_WORDS = 100, 8
 """Signs and words beyond which no text is the name of a place."""
 _LEAST_BEGUN = 3
 """Signs from which on the beginning of a name is looked up, and not only whole words."""
 _SAME_HEIGHT = 100.0
-"""Towns no further apart in height than this [m] are as good as one: 1.2 % of the pressure."""
+"""Towns no further apart in height than this [m] are as good as one: 1.2 % of the air's
+pressure (``usstd1976``)."""
 _DWARFED = 10
 """A town with this many times the people of another is meant, unless the two bear one name."""
 _NEAR_SPELT = 0.75
@@ -99,8 +100,8 @@ class NoSuchTownError(UnitsError):
             where = ", ".join(filter(None, (nearest.name, nearest.region, nearest.country_name)))
             guess = f"did you mean {where}? "
         super().__init__(
-            f"{quoted(readable)} is no elevation, and no such town is in the table (it has those of "
-            "5,000 people and more, and of 1,000 and more above 1,000 m): "
+            f"{quoted(readable)} is no elevation, and no such town is in the table (it has those "
+            "of 5,000 people and more, and of 1,000 and more above 1,000 m): "
             f"{guess}write the elevation with its unit, such as 5200ft or 1700m, or a larger town "
             "near by that lies as high"
         )

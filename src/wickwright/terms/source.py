@@ -574,6 +574,11 @@ _ENTRIES = (
     ),
     Source("republican1916", "Evening Republican, 22 July 1916: care of lamps", Seen.EXCERPT),
     Source("armyps669", "US Army, PS Magazine 669, August 2008: pressure lanterns", Seen.EXCERPT),
+    Source(
+        "geonames",
+        "GeoNames (geonames.org), places of 500 people and more, records to March 2023, CC BY 4.0",
+        Seen.TEXT,
+    ),
 )
 
 SOURCES: dict[str, Source] = {entry.key: entry for entry in _ENTRIES}
