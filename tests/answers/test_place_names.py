@@ -87,6 +87,12 @@ def test_a_country_or_region_narrows(text: str) -> None:
     assert (found.in_all, found.meant) == (1, TABLE.town(2))
 
 
+def test_a_name_may_hold_a_comma() -> None:
+    """If this failed, towns whose names the table spells with a comma could not be reached."""
+    assert _found("Skog, Lund") == _found("skog lund, SE") == [("Skog, Lund", "SE", 5100)]
+    assert _found("Skog, Lund, Norway") == []
+
+
 def test_letters_of_a_region_s_code_narrow_and_figures_do_not() -> None:
     """If this failed, a state's two letters would not be understood, or a number would."""
     assert _found("nes, up") == [("Nes", "SE", 5500)]

@@ -23,6 +23,7 @@ SMALL = {
         "Tarn\tSE\t07\t6000\t10\tt\n"
         "Nes\tSE\tUP\t5500\t15\td\n"
         "18 Mars\tSE\tUP\t5200\t77\tt\n"
+        "Skog, Lund\tSE\tUP\t5100\t80\tt\n"
     ),
     "regions": "NO.01\tWest Firth\nNO.02\tHøgland\nSE.07\tNorth\nSE.UP\tUpper Dale\n",
     "countries": "NO\tKingdom of Norway\tNorway\nSE\tSweden\n",

@@ -16,7 +16,7 @@ from wickwright.catalogue.spelling import quoted
 from wickwright.terms.units import UnitsError, parse_elevation
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from wickwright.answers.town_table import Town, TownTable
 
@@ -32,7 +32,7 @@ __all__ = [
 TERRAIN_WITHIN: Final = 16.0
 """Nine in ten terrain heights lie this near the surveyed one [m] (``geonames``, 33,509 places)."""
 
-_LONGEST, _MOST_WORDS = 100, 8
+_LONGEST, _MOST_WORDS = 100, 16
 """Signs and words beyond which no text is the name of a place."""
 _LEAST_BEGUN = 3
 """Signs from which on the beginning of a name is looked up, and not only whole words."""
@@ -162,12 +162,19 @@ def towns_named(table: TownTable, text: str, most: int = 8) -> TownsFound:
 
 
 def _rows_of(table: TownTable, text: str) -> _Rows:
-    """Look a name up, then ever shorter beginnings of it with the rest as country or region."""
-    name, *parts = (folded(part) for part in text.split(","))
-    terms = [part for part in parts if part]
-    words = name.split()
-    if not words or len(words) > _MOST_WORDS:
+    """Look up what stands before the first comma, then, where none is called so, before others."""
+    parts = [part for part in map(folded, text.split(",")) if part]
+    if len(" ".join(parts).split()) > _MOST_WORDS:
         return _NONE
+    for many in range(1, len(parts) + 1):
+        rows = _rows_named(table, " ".join(parts[:many]).split(), parts[many:])
+        if rows.all:
+            return rows
+    return _NONE
+
+
+def _rows_named(table: TownTable, words: Sequence[str], terms: Sequence[str]) -> _Rows:
+    """Look a name up, then ever shorter beginnings of it with the rest as country or region."""
     for many in range(len(words), 0, -1):
         inside = [*terms, " ".join(words[many:])] if many < len(words) else terms
         rows = _narrowed(table, _matching(table, " ".join(words[:many])), inside)
