@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.records import Book, Part, Port, Wish
 
-__all__ = ["book_tables", "column_note", "template"]
+__all__ = ["book_tables", "column_note", "part_cells", "template"]
 
 Cells = dict[str, str]
 """The filled cells of one row by column name; the rest are blank."""
@@ -167,6 +167,23 @@ def _rows(book: Book) -> dict[str, Iterable[Cells]]:
         **call_rows(book.calls),
         "sources": ({"source": key, "title": title} for key, title in book.sources.items()),
     }
+
+
+def part_cells(part: Part) -> dict[str, str]:
+    """Return the row of a part as the table of parts has it.
+
+    Parameters
+    ----------
+    part : Part
+        Of a book.
+
+    Returns
+    -------
+    dict of str to str
+        Every column in the order of the table; blank where there is nothing.
+    """
+    row = _part(part)
+    return {column.name: str(row.get(column.name, "")) for column in TABLES["parts"].columns}
 
 
 def book_tables(book: Book) -> tuple[RawTable, ...]:

@@ -84,6 +84,7 @@ def show_command(name: str) -> None:
     A part with its figures and its joints as printed, and what fits each of them; a cause with
     what shows it and what cures it.
     """
+    from wickwright.answers.book_records import plain_record  # noqa: PLC0415 - not for --help
     from wickwright.catalogue.records import Part  # noqa: PLC0415 - not needed for --help
     from wickwright.cli import call_pages, record_pages  # noqa: PLC0415 - not for --help
     from wickwright.cli.lookup import lamp_or_part  # noqa: PLC0415 - not needed for --help
@@ -99,7 +100,7 @@ def show_command(name: str) -> None:
         return
     found = lamp_or_part(compiled.book, name, shown=True)
     if desk.json:
-        echo_json(record_pages.plain_record(compiled, found))
+        echo_json(plain_record(compiled, found))
     elif isinstance(found, Part):
         echo_lines(record_pages.part_lines(compiled, found, units, width))
     else:

@@ -4,26 +4,21 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.plain import plain_money, plain_part
-from wickwright.catalogue.records import Lamp, Part, Status
-from wickwright.catalogue.writing import book_tables
+from wickwright.answers.book_records import figures, fitting, port_head, port_sizes, sold_on
 from wickwright.cli.layout import bullet, paragraph, table
 from wickwright.cli.marks_page import lamp_marks, part_mark_lines
 from wickwright.cli.words import JOINT_ONLY, availability, bare_money, listed, money
 from wickwright.fit.audit import called
 from wickwright.fit.compiled import GLASSY, HEATED
-from wickwright.fit.joints.verdict import ACCEPTED
-from wickwright.terms.finding import Kind, Quantity
-from wickwright.terms.units import Units, say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
-    from wickwright.answers.plain import Plain
-    from wickwright.catalogue.records import Book, Port
+    from wickwright.catalogue.records import Lamp, Part, Port
     from wickwright.fit.compiled import Compiled
+    from wickwright.terms.units import Units
 
-__all__ = ["fitting", "lamp_lines", "part_lines", "plain_record"]
+__all__ = ["lamp_lines", "part_lines"]
 
 _MOST = 12
 """Parts named for one port; the rest are counted."""
@@ -77,13 +72,13 @@ def part_lines(compiled: Compiled, part: Part, units: Units, width: int) -> list
     book = compiled.book
     lines = paragraph(called(part), width)
     lines += paragraph(f"{part.kind}; {_can_be_had(part, units)}", width, "  ")
-    lines += table([*_figures(book, part, units)], width, wrapped=(1,))
+    lines += table(figures(book, part, units), width, wrapped=(1,))
     for port in part.ports:
-        lines += ["", *_port_lines(compiled, part, port, width)]
+        lines += ["", *_port_lines(compiled, part, port, units, width)]
     if part.ports:
         lines += ["", *paragraph(JOINT_ONLY, width)]
     lines += part_mark_lines(book, part, width)
-    used = [lamp.id for lamp in book.lamps.values() if part.id in lamp.as_sold]
+    used = [lamp.id for lamp in sold_on(book, part)]
     if used:
         lines += ["", *paragraph(f"Sold on {listed(used)}.", width)]
     return lines
@@ -94,78 +89,11 @@ def _can_be_had(part: Part, units: Units) -> str:
     return f"{availability(part) or 'made'}; {price}"
 
 
-_SHOWN_ELSEWHERE = {"part", "name", "kind", "status", "price", "stock"}
-_WITH_UNITS = {"mass": "g", "heat": "W", "heat_rating": "W", "fuel_volume": "ml"}
-
-
-def _figures(book: Book, part: Part, units: Units) -> Iterator[tuple[str, str]]:
-    """Yield each filled column of the part as the book prints it."""
-    for name, cell in _cells(book, part).items():
-        if cell and name not in _SHOWN_ELSEWHERE:
-            unit = f" {_WITH_UNITS[name]}" if name in _WITH_UNITS else ""
-            yield name.replace("_", " "), _titled(book, name, cell) + unit
-    if part.includes:
-        yield "comes with", ", ".join(part.includes)
-    if units.system == "us" and part.height is not None:
-        yield "height, in inches", say(Quantity(part.height, Kind.LENGTH), units)
-
-
-def _titled(book: Book, name: str, cell: str) -> str:
-    """Add the title where a cell is only a key."""
-    if name == "source":
-        return f"{book.sources.get(cell, '')} [{cell}]"
-    other = book.parts.get(cell) if name in ("successor", "via") else None
-    return called(other) if other else cell
-
-
-def _cells(book: Book, part: Part) -> dict[str, str]:
-    """Return the row of a part as it stands in the book."""
-    rows = next(raw for raw in book_tables(book) if raw.name == "parts")
-    cells = next(cells for _, cells in rows.rows if cells[0] == part.id)
-    return dict(zip(rows.header, cells, strict=True))
-
-
-def _port_lines(compiled: Compiled, part: Part, port: Port, width: int) -> list[str]:
-    sizes = [f"{name} {size.text}" for name, size in port.sizes.items()]
-    words = [f"{name} {word}" for name, word in port.words.items()]
-    numbers = [f"{name} {_number(name, value)}" for name, value in port.numbers.items()]
-    label = [f"label '{port.label}'"] if port.label else []
-    does = f"carries a {listed(port.takes, 'or')}" if port.takes else "stands by"
-    head = (
-        f"{port.name}: {does}, {port.joint} ({port.need})"
-        if port.takes
-        else (f"{port.name}: {does} {port.joint}")
-    )
-    lines = paragraph(head, width)
-    lines += paragraph("; ".join(sizes + words + numbers + label), width, "  ")
+def _port_lines(compiled: Compiled, part: Part, port: Port, units: Units, width: int) -> list[str]:
+    lines = paragraph(port_head(port), width)
+    lines += paragraph(port_sizes(port, units), width, "  ")
     lines += paragraph(port.note, width, "  ")
     return lines + _fitting_lines(compiled, part, port, width)
-
-
-def _number(name: str, value: float) -> str:
-    if name == "angle":
-        return say(Quantity(value, Kind.ANGLE), Units())
-    return f"{value:g}{' W' if name == 'limit' else ''}"
-
-
-def fitting(compiled: Compiled, part: Part, port: Port) -> list[Part]:
-    """Return the parts that fit a port, those that can be had first."""
-    joiner = compiled.joiner
-    found = []
-    for other in compiled.parts:
-        if port.takes:
-            best = joiner.best(part, port, other) if other.kind in port.takes else None
-            fits = best is not None and best[1].fit in ACCEPTED
-        else:
-            fits = any(
-                part.kind in on.takes
-                and on.joint == port.joint
-                and joiner.joined(other, on, part, port).fit in ACCEPTED
-                for on in other.carries
-            )
-        if fits:
-            found.append(other)
-    return sorted(found, key=lambda one: (list(Status).index(one.status), one.id))
 
 
 def _rating(part: Part) -> str:
@@ -185,47 +113,3 @@ def _fitting_lines(compiled: Compiled, part: Part, port: Port, width: int) -> li
     if len(found) > _MOST:
         lines.append(f"    and {len(found) - _MOST:,} more")
     return lines
-
-
-# -- JSON ----------------------------------------------------------------------------------------
-
-
-def plain_record(compiled: Compiled, found: Lamp | Part) -> dict[str, Plain]:
-    """Return a lamp or part for JSON: its cells as the book prints them, and what fits."""
-    book = compiled.book
-    if isinstance(found, Lamp):
-        return {
-            "lamp": found.id,
-            "name": found.name,
-            "family": found.family,
-            "form": str(found.form),
-            "service": str(found.service),
-            "first": found.first,
-            "last": found.last,
-            "needs": list(found.needs),
-            "as_sold": [plain_part(book.parts[one]) for one in found.as_sold],
-            "note": found.note,
-            "in_use": found.in_use,
-        }
-    ports: list[Plain] = [
-        {
-            "port": port.name,
-            "side": str(port.side),
-            "joint": port.joint,
-            "takes": list(port.takes),
-            "fits": [one.id for one in fitting(compiled, found, port)],
-        }
-        for port in found.ports
-    ]
-    return {
-        "part": found.id,
-        "price": plain_money(found.price),
-        "as_printed": {**_cells(book, found)},
-        "includes": list(found.includes),
-        "ports": ports,
-        "marks": [
-            {"look": mark.look, "value": mark.value, "confused_with": mark.confused_with or None}
-            for mark in book.calls.marks
-            if mark.part == found.id
-        ],
-    }

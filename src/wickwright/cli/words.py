@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from wickwright.answers.book_words import JOINT_ONLY, listed
 from wickwright.catalogue.records import Status
 from wickwright.cli.layout import bullet
 from wickwright.terms.finding import Kind, Quantity, Severity
 from wickwright.terms.units import say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator
 
     from wickwright.catalogue.records import Part
     from wickwright.terms.finding import Finding
@@ -37,12 +38,6 @@ SEVERITY: dict[Severity, str] = {
 }
 """What stands before a finding."""
 
-JOINT_ONLY = (
-    "'Fits' speaks of the joint alone. Whether a part stands the heat, draws where the lamp "
-    "stands, and does not tip it depends on the whole lamp: ask 'wickwright fit'."
-)
-"""Said wherever two parts are looked at without their lamp."""
-
 
 def money(amount: int, units: Units) -> str:
     """Return an amount with its currency."""
@@ -59,13 +54,6 @@ def availability(part: Part) -> str:
     if part.status is Status.STOCKS:
         return f"while stocks last, {part.stock or 0} left"
     return "" if part.status is Status.MADE else str(part.status)
-
-
-def listed(names: Sequence[str], last: str = "and") -> str:
-    """Return 'a, b and c'."""
-    if len(names) < 2:  # noqa: PLR2004 - nothing to join
-        return "".join(names)
-    return f"{', '.join(names[:-1])} {last} {names[-1]}"
 
 
 def finding_lines(finding: Finding, units: Units, width: int) -> list[str]:
