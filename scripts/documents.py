@@ -37,6 +37,7 @@ FLAME_DECIMALS = 5
 _MADE = "Made by `scripts/documents.py` from the program."
 COMMANDS = (
     "",
+    "desk",
     "fit",
     "which",
     "why",

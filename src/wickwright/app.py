@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import sys
+from dataclasses import fields
+from functools import partial
 from itertools import takewhile
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,11 +17,12 @@ from wickwright.cli.program import COMPLETE_VARIABLE, program
 from wickwright.cli.shelf import Shelf
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from wickwright.answers.town_table import TownTable
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
+    from wickwright.cli.shelf import DeskAsked
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.settings import Settings
 
@@ -32,6 +35,7 @@ _LARGE = 2_000
 
 _DATA = Path(__file__).parent / "data"
 _DEMO = _DATA / "demo" / "book"
+_DEMO_CALLS = _DATA / "demo" / "calls.jsonl"
 
 
 def main() -> None:
@@ -145,6 +149,7 @@ def _shelf() -> Shelf:
         read_orders=_read_orders,
         write_tables=_write_tables,
         compile_book=_compile_book,
+        open_desk=_open_desk,
         names=_names,
         towns=_towns,
     )
@@ -190,3 +195,66 @@ def _towns() -> TownTable | tuple[Fault, ...]:
     from wickwright.store.places import read_towns  # noqa: PLC0415 - not needed for --help
 
     return read_towns(_DATA / "places")
+
+
+# -- the desk in a browser ------------------------------------------------------------------------
+
+
+def _open_desk(asked: DeskAsked, settings: Settings) -> None:
+    """Run the desk in a browser; whatever stands against it is told at once."""
+    from wickwright.cli.desk import UnusableError  # noqa: PLC0415 - not needed for --help
+    from wickwright.desk.running import CannotRunError, Running  # noqa: PLC0415 - as above
+    from wickwright.desk.serve import Supplies, serve  # noqa: PLC0415 - as above
+    from wickwright.store.opening import StoreError, open_store  # noqa: PLC0415 - as above
+    from wickwright.store.uploads import read_upload  # noqa: PLC0415 - as above
+
+    shelf = _shelf()
+    running = Running(**{one.name: getattr(asked, one.name) for one in fields(Running)})
+    try:
+        serve(
+            running,
+            Supplies(
+                store=open_store(asked.store or _desk_file(os.environ)),
+                first_book=partial(_first_book, shelf, asked.book),
+                demo_calls=partial(_demo_calls, asked.book),
+                compile_book=lambda book: _compile_book(book, settings),
+                read_upload=read_upload,
+                towns=_towns_or_none,
+                say=click.echo,
+                open_browser=_show if asked.show else None,
+            ),
+        )
+    except (CannotRunError, StoreError) as error:
+        raise UnusableError(str(error)) from error
+
+
+def _towns_or_none() -> TownTable | None:
+    found = _towns()
+    return None if isinstance(found, tuple) else found
+
+
+def _desk_file(environment: Mapping[str, str]) -> Path:
+    """Return where calls are kept if nothing else is said."""
+    data = environment.get("XDG_DATA_HOME") or Path.home() / ".local" / "share"
+    return Path(data) / "wickwright" / "desk.sqlite"
+
+
+def _first_book(shelf: Shelf, book: Path | None) -> tuple[Sequence[RawTable], str]:
+    """Return the tables of a book without faults, and what it is called."""
+    from wickwright.catalogue.faults import RawTable  # noqa: PLC0415 - not needed for --help
+    from wickwright.cli.desk import read_whole_book  # noqa: PLC0415 - not needed for --help
+
+    path = book or shelf.demo
+    read_whole_book(shelf, path)
+    tables = [one for one in _read_tables(path) if isinstance(one, RawTable)]
+    return tables, "the demo book of Skerry Lampworks" if book is None else f"the book {path.name}"
+
+
+def _demo_calls(book: Path | None) -> Sequence[str]:
+    return [] if book else _DEMO_CALLS.read_text(encoding="utf-8").splitlines()
+
+
+def _show(address: str) -> None:
+    from webbrowser import open as show  # noqa: PLC0415 - not needed for --help
+
+    show(address)

@@ -170,6 +170,7 @@ def new_desk(store: Store | None = None, *, single: str = "", people: bool = Tru
         token=lambda: f"token-{next(tokens)}",
         passwords=passwords(),
         read_upload=_no_upload,
+        towns=lambda: None,
         settings=DeskSettings(hosts=(HOST,), single=single),
         form_key="the key of single",
     )

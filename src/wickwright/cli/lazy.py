@@ -42,9 +42,12 @@ class LazyGroup(NearGroup):
     ----------
     lines : mapping of str to str
         One line of help by command; the command is the ``command`` of the module of its name.
+    modules : mapping of str to str
+        Names of modules that are called otherwise than their command.
     """
 
     lines: Mapping[str, str] = {}
+    modules: Mapping[str, str] = {}
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - as click calls it
         """Return the commands in the order they are given."""
@@ -54,7 +57,8 @@ class LazyGroup(NearGroup):
         """Load a command."""
         if cmd_name not in self.lines:
             return None
-        found = import_module(f"wickwright.cli.{cmd_name}").command
+        module = self.modules.get(cmd_name, cmd_name)
+        found = import_module(f"wickwright.cli.{module}").command
         return found if isinstance(found, click.Command) else None
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002

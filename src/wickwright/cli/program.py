@@ -14,6 +14,7 @@ COMPLETE_VARIABLE = "_WICKWRIGHT_COMPLETE"
 """Set by the shell that asks how a word goes on."""
 
 _LINES = {
+    "desk": "The desk in a browser: calls, the fit book, what goes in the post.",
     "fit": "Which parts to send for this lamp and this wish, and why.",
     "which": "Which lamp a caller has, asking only what changes what is sent.",
     "why": "What is wrong with a lamp, and what to do next, asked step by step.",
@@ -55,3 +56,4 @@ def program() -> None:
 
 if isinstance(program, LazyGroup):
     program.lines = _LINES
+    program.modules = {"desk": "desk_command"}

@@ -10,7 +10,7 @@ from starlette.middleware import Middleware
 from starlette.staticfiles import StaticFiles
 
 from wickwright import __version__
-from wickwright.desk import home, keys, log_in
+from wickwright.desk import book, call_ends, call_photos, call_trail, calls, home, keys, log_in
 from wickwright.desk.people_here import guard
 from wickwright.desk.refusals import answer_errors
 from wickwright.desk.shield import Shield
@@ -20,7 +20,9 @@ if TYPE_CHECKING:
 
 __all__ = ["PAGES", "desk_app"]
 
-PAGES: Final = (home.router, keys.router, log_in.router)
+PAGES: Final = tuple(
+    one.router for one in (home, calls, call_trail, call_ends, call_photos, book, keys, log_in)
+)
 """Routers of pages: every change through them needs the key of the session."""
 
 _STATIC: Final = Path(__file__).parent / "static"

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from starlette.requests import HTTPConnection
 
     from wickwright.answers.desk_store import Store
+    from wickwright.answers.town_table import TownTable
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.desk.open_books import OpenBooks
     from wickwright.desk.passwords import Passwords
@@ -69,6 +70,8 @@ class DeskState:
         Makes and tries the hashes of passwords.
     read_upload : callable
         The tables of an uploaded fit book by its file's name and bytes, or what is wrong with it.
+    towns : callable
+        Towns with their elevations, read once; None where they cannot be.
     settings : DeskSettings
         How the desk is run.
     form_key : str
@@ -81,6 +84,7 @@ class DeskState:
     token: Callable[[], str]
     passwords: Passwords
     read_upload: Callable[[str, bytes], tuple[RawTable, ...] | tuple[Fault, ...]]
+    towns: Callable[[], TownTable | None]
     settings: DeskSettings
     form_key: str = field(repr=False)
 

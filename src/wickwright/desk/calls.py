@@ -1,0 +1,76 @@
+"""All open calls, and calls, parts and lamps found by what somebody remembers."""
+
+from dataclasses import dataclass
+from http import HTTPStatus
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from wickwright.answers.book_look_up import look_up
+from wickwright.desk.book_rows import BookRow, book_rows
+from wickwright.desk.call_lists import CallRow, call_rows
+from wickwright.desk.frame import render
+from wickwright.desk.people_here import Adviser, Here
+from wickwright.desk.state import state_of
+
+__all__ = ["CallsPage", "FindPage", "router"]
+
+router = APIRouter()
+_MOST = 50
+
+
+@dataclass(frozen=True, slots=True)
+class CallsPage:
+    """All open calls, the oldest first."""
+
+    rows: tuple[CallRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FindPage:
+    """What was found.
+
+    Attributes
+    ----------
+    asked : str
+        What was typed.
+    calls : tuple of CallRow
+        Calls, the newest first; none for somebody who takes no calls.
+    takes_calls : bool
+        Whether calls were looked through.
+    book : tuple of BookRow
+        Lamps and parts.
+    """
+
+    asked: str
+    calls: tuple[CallRow, ...]
+    takes_calls: bool
+    book: tuple[BookRow, ...]
+
+
+@router.get("/calls")
+def all_calls(request: Request, visitor: Adviser) -> Response:
+    """Show all open calls."""
+    del visitor
+    state = state_of(request)
+    rows = call_rows(state.store.calls.open_calls(), state.clock())
+    return render(request, "calls.html", CallsPage(rows))
+
+
+@router.get("/find")
+def find(request: Request, visitor: Here, q: str = "") -> Response:
+    """Find calls by number, caller, words, lamp or part; lamps and parts by number or words."""
+    state, asked = state_of(request), q.strip()[:200]
+    if visitor.takes_calls and asked.isdigit() and state.store.calls.call(int(asked[:9])):
+        return RedirectResponse(f"/calls/{int(asked[:9])}", HTTPStatus.SEE_OTHER)
+    lines = state.store.calls.find(asked, _MOST) if asked and visitor.takes_calls else ()
+    opened = state.books.in_force()
+    found = look_up(opened.book, asked, _MOST) if asked else ()
+    page = FindPage(
+        asked=asked,
+        calls=call_rows(lines, state.clock()),
+        takes_calls=visitor.takes_calls,
+        book=book_rows(found, opened.units(state.settings.units)),
+    )
+    return render(request, "find.html", page)
