@@ -196,6 +196,7 @@ def test_json_has_the_documented_keys_in_order() -> None:
         "why_not",
         "looked_at",
         "cautions",
+        "town",
     ]
     best = plain["routes"][0]
     assert best["price"] == "70.00"
