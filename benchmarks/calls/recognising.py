@@ -2,13 +2,19 @@
 
 Run as ``python -m benchmarks.calls.recognising [--callers N] [--seed N]``. Every policy meets the
 same callers, drawn from the demo book's own tables; the answers of a caller are drawn once.
+
+What to send is asked for in four ways: for the *answer* at once; for the *model*, and what the
+likeliest lamp takes is sent; for the model first and *then the answer*, until that is as sure as
+the first way has it; for the model and *every part* on the lamp. Bits are the entropy of what has
+to be found before anything is heard: where a parcel has more than half the bits of the model, no
+way of asking can be counted on to find it in half the questions.
 """
 
 from __future__ import annotations
 
 import argparse
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -131,6 +137,7 @@ def main() -> None:
     print(f"{len(asking.guesses.all)} guesses, {len(asking.sights)} looks, seed {given.seed}")
     print(f"{'':<44} {'right':>13} {'questions':>13} {'min':>5} {'p95 ms':>9}")
     bare = which_lamp(compiled, asking)
+    print(f"the model: {_bits(bare):.1f} bits")
     if given.callers:
         _print_models(bare, given.callers, given.seed)
     people = callers(asking, given.a_wish, given.seed + 1, slips)
@@ -157,7 +164,9 @@ class _Wish:
 
     answer: list[Told]
     model: list[Told]
+    then: list[Told]
     whole: list[Told]
+    bits: float
 
 
 def _lost(wish: str) -> tuple[str, ...]:
@@ -197,9 +206,12 @@ def _all_wishes(
             Told(asked, minutes, guess >= 0 and _same(call, guess, one), 0.0)
             for (guess, asked, minutes), one in zip(wholes, people, strict=True)
         ]
-        found[wish] = _Wish([_ask(call, one, _adaptive) for one in people], first, whole)
-        print(_row(f"{wish}, answer first", found[wish].answer))
+        answer = [_ask(call, one, _adaptive) for one in people]
+        then = [_go_on(call, *told, one) for told, one in zip(models, people, strict=True)]
+        found[wish] = _Wish(answer, first, then, whole, _bits(call))
+        print(_row(f"{wish}, {found[wish].bits:.1f} bits, answer first", answer))
         print(_row(f"{wish}, model first", first))
+        print(_row(f"{wish}, model first, then the answer", then))
         print(_row(f"{wish}, model and its parts first", whole), flush=True)
     return found
 
@@ -215,6 +227,18 @@ def _sent(call: WhichLamp, at: WhichLamp, told: Told, caller: Caller) -> Told:
     return Told(told.questions, told.minutes, right, told.seconds)
 
 
+def _go_on(call: WhichLamp, at: WhichLamp, told: Told, caller: Caller) -> Told:
+    """Go on from the model until what to send is sure."""
+    more = _ask(replace(call, heard=at.heard), caller, _adaptive)
+    return Told(told.questions + more.questions, told.minutes + more.minutes, more.right, 0.0)
+
+
+def _bits(call: WhichLamp) -> float:
+    """Return the entropy of what has to be found, before anything was heard [bit]."""
+    shares = np.array([share for _, share in call.recognition.classes])
+    return float(-(shares * np.log2(shares)).sum())
+
+
 def _summary(found: Mapping[str, _Wish]) -> str:
     """Return the three ways over all wishes, and how often half the questions are enough."""
     rows = [
@@ -222,10 +246,15 @@ def _summary(found: Mapping[str, _Wish]) -> str:
         for name, way in (
             (f"all {len(found)} wishes, answer first", "answer"),
             ("all wishes, model first", "model"),
+            ("all wishes, model first, then the answer", "then"),
             ("all wishes, model and its parts first", "whole"),
         )
     ]
-    for name, way in (("model", "model"), ("model and parts", "whole")):
+    for name, way in (
+        ("model", "model"),
+        ("model, then the answer,", "then"),
+        ("model and parts", "whole"),
+    ):
         half = [
             _mean(wish.answer, "questions") <= 0.5 * _mean(getattr(wish, way), "questions")
             for wish in found.values()
