@@ -45,8 +45,8 @@ class Bench:
     lifts : array
         By what factor an act alone raises ``calm`` (acts, sets) [-].
     bits : array
-        A bit for each act that works on a cause an act works on, in words of few enough bits to
-        be exact; 0 for the others (acts, words x acts) [-].
+        Of an act that was tried, its bit beside each act that works on a cause it works on, in
+        words of few enough bits to be exact; 0 beside the others (acts, words, acts) [-].
     """
 
     acts: Acts
@@ -145,13 +145,12 @@ def bench(repair: Repair, acts: Acts, kept: Ints) -> Bench:
 
 
 def _bits(touches: Bools) -> Floats:
-    """Return what tried acts are multiplied with to tell which of them touch each act."""
-    many = len(touches)
+    """Return the bits whose sums over tried acts tell which of them touch each act."""
     rank = np.cumsum(touches, axis=1) - 1
     words = int(rank.max(initial=0)) // _WORD + 1
     bits = np.where(touches, 2.0 ** (rank % _WORD), 0.0)
     split = bits[None] * (rank // _WORD == np.arange(words)[:, None, None])
-    return np.ascontiguousarray(split.transpose(2, 0, 1).reshape(many, words * many))
+    return np.ascontiguousarray(split.transpose(2, 0, 1))
 
 
 @dataclass(slots=True, eq=False)
@@ -160,7 +159,8 @@ class _Running:
 
     ``total`` less (1 - leak) times the sum of ``calm`` is the weight not cured, ``now``; it was
     ``before`` at the last look. ``gain`` and ``price`` are those of the bundle in hand, ``spent``
-    is what was expected to be spent.
+    is what was expected to be spent. ``codes`` are the sums of bits of the acts tried, ``where``
+    the lift that each act has after them; the act of ``last`` is not in these two yet.
     """
 
     row: Ints
@@ -175,6 +175,9 @@ class _Running:
     now: Floats
     gain: Floats
     price: Floats
+    codes: Floats
+    where: Ints
+    last: Ints
 
     def keep(self, which: Bools) -> _Running:
         if which.all():
@@ -193,9 +196,11 @@ def _started(b: Bench, start: Start) -> _Running:
     now = total - (1.0 - b.leak) * calm.sum(axis=1)
     none = np.zeros(len(rows))
     done = start.done | tried
-    return _Running(
-        rows, start.first, total, calm, tried, done, start.inside, none, now, now, none, none
-    )
+    many = len(b.acts)
+    codes = np.zeros((len(rows), *b.bits.shape[1:]))
+    where = np.tile(np.arange(many), (len(rows), 1))
+    before = (rows, start.first, total, calm, tried, done, start.inside)
+    return _Running(*before, none, now, now, none, none, codes, where, start.failed)
 
 
 @dataclass(slots=True)
@@ -206,18 +211,19 @@ class _Lifts:
     later: dict[tuple[float, ...], int]
 
 
-def _columns(b: Bench, s: _Running, known: _Lifts) -> Ints | None:
-    """Return which of the lifts each act has in each row (rows, acts), adding those not known.
+def _update(b: Bench, s: _Running, known: _Lifts) -> None:
+    """Bring up to date which of the lifts each act has in each row, adding those not known.
 
-    An act that shares a cause with one that was tried lifts less than it would alone; None where
-    no act does in any row.
+    An act that shares a cause with one that was tried lifts less than it would alone.
     """
-    many = len(b.acts)
-    codes = (s.tried.astype(np.float64) @ b.bits).reshape(len(s.row), -1, many)
-    row, act = np.nonzero((codes > 0.0).any(axis=1) & ~s.done)
-    if not row.size:
-        return None
-    keys = [(float(a), *code) for a, code in zip(act, codes[row, :, act].tolist(), strict=True)]
+    rows = np.flatnonzero(s.last >= 0)
+    if not rows.size:
+        return
+    bits = b.bits[s.last[rows]]
+    s.codes[rows] += bits
+    row, act = np.nonzero(bits.any(axis=1) & ~s.done[rows])
+    row = rows[row]
+    keys = [(a, *code) for a, code in zip(act.tolist(), s.codes[row, :, act].tolist(), strict=True)]
     new: list[int] = []
     for place, key in enumerate(keys):
         if key not in known.later:
@@ -225,9 +231,7 @@ def _columns(b: Bench, s: _Running, known: _Lifts) -> Ints | None:
             new.append(place)
     if new:
         known.table = np.concatenate([known.table, _lifts_after(b, act[new], s.tried[row[new]])])
-    where = np.tile(np.arange(many), (len(s.row), 1))
-    where[row, act] = [known.later[key] for key in keys]
-    return where
+    s.where[row, act] = [known.later[key] for key in keys]
 
 
 def _lifts_after(b: Bench, act: Ints, tried: Bools) -> Floats:
@@ -246,9 +250,10 @@ def _picked(values: Floats, columns: Ints) -> Floats:
     return found
 
 
-def _falls(b: Bench, s: _Running, lifts: Floats, where: Ints | None) -> Floats:
+def _falls(b: Bench, s: _Running, known: _Lifts) -> Floats:
     """Return by how much each act would lower the weight not cured (rows, acts)."""
-    calm = s.calm @ b.lifts.T if where is None else _picked(s.calm @ lifts.T, where)
+    calm = s.calm @ known.table.T
+    calm = _picked(calm, s.where) if known.later else calm
     still = s.total[:, None] - (1.0 - b.leak) * calm
     falls: Floats = s.now[:, None] - still
     falls[(falls <= _NOTHING * s.total[:, None]) | s.done] = 0.0
@@ -274,7 +279,7 @@ def _prices(b: Bench, s: _Running) -> Floats:
     return b.acts.cost + np.where(opened, 0.0, entry)
 
 
-def _worth(b: Bench, falls: Floats, prices: Floats) -> Floats:
+def _worth(b: Bench, falls: Floats, alone: Floats, prices: Floats) -> Floats:
     """Return what each act is worth as the first of a bundle (rows, acts).
 
     A cluster is worth what its best bundle is (bottom-up p over c), and begins with the act that
@@ -285,13 +290,14 @@ def _worth(b: Bench, falls: Floats, prices: Floats) -> Floats:
         members = np.flatnonzero(b.acts.cluster == group)
         if members.size > 1:
             entry = prices[:, members[:1]] - b.acts.cost[members[0]]
-            worth[:, members] = _bundled(falls[:, members], b.acts.cost[members], entry)
+            worth[:, members] = _bundled(
+                falls[:, members], alone[:, members], b.acts.cost[members], entry
+            )
     return worth
 
 
-def _bundled(falls: Floats, cost: Floats, entry: Floats) -> Floats:
+def _bundled(falls: Floats, alone: Floats, cost: Floats, entry: Floats) -> Floats:
     """Return the worth of a cluster's best bundle at its first act, nothing elsewhere."""
-    alone = _ratio(falls, cost)
     order = np.argsort(-alone, axis=1, kind="stable")
     gain = np.cumsum(_picked(falls, order), axis=1)
     price = entry + np.cumsum(cost[order], axis=1)
@@ -313,16 +319,16 @@ class _Choice:
         return _Choice(self.act[which], self.begins[which], self.price[which], self.worth[which])
 
 
-def _chosen(b: Bench, s: _Running, falls: Floats) -> _Choice:
+def _chosen(b: Bench, s: _Running, falls: Floats, alone: Floats) -> _Choice:
     rows, prices = np.arange(len(s.row)), _prices(b, s)
-    worth = _worth(b, falls, prices)
+    worth = _worth(b, falls, alone, prices)
     act = np.where(s.first >= 0, s.first, np.argmax(worth, axis=1))
     worth[rows, act] = np.where(s.first >= 0, np.inf, worth[rows, act])
     fresh = _Choice(act, np.ones(len(rows), np.bool_), prices[rows, act], worth[rows, act])
     if not b.acts.entry.size:
         return fresh
     same = (b.acts.cluster == s.inside[:, None]) & (b.acts.cluster >= 0) & (falls > 0.0)
-    on = np.where(same, _ratio(falls, b.acts.cost[None, :]), -1.0)
+    on = np.where(same, alone, -1.0)
     further = np.argmax(on, axis=1)
     begins = (on[rows, further] < _ratio(s.gain, s.price)) | (s.price == 0.0) | ~same.any(axis=1)
     begins |= s.first >= 0
@@ -346,18 +352,25 @@ def _apply(b: Bench, s: _Running, c: _Choice, fall: Floats, lifts: Floats) -> No
     s.inside = b.acts.cluster[c.act]
     s.done[rows, c.act] = True
     s.tried[rows, c.act] = True
+    s.last = c.act
     s.first = np.full(len(rows), -1)
 
 
 def _hopeful(
-    b: Bench, s: _Running, c: _Choice, falls: Floats, best: Floats, hand_over: float
+    b: Bench,
+    s: _Running,
+    c: _Choice,
+    falls: Floats,
+    alone: Floats,
+    best: Floats,
+    hand_over: float,
 ) -> Bools:
     """Tell which rows may still find a cheaper plan further on.
 
     No act will lower the chance by more than it would now, unless two faults hide each other; so
     the plan these falls would allow, each cluster open already, costs no more than any to come.
     """
-    order = np.argsort(-_ratio(falls, b.acts.cost), axis=1)
+    order = np.argsort(-alone, axis=1)
     fall = _picked(falls, order)
     after = s.now[:, None] - np.cumsum(fall, axis=1)
     spent = np.cumsum(b.acts.cost[order] * (after + fall), axis=1)
@@ -406,15 +419,15 @@ def planned(b: Bench, start: Start, hand_over: float) -> Plans:
     for stage in range(width):
         if not s.row.size:
             break
-        where = _columns(b, s, known)
-        falls = _falls(b, s, known.table, where)
+        _update(b, s, known)
+        falls = _falls(b, s, known)
+        alone = _ratio(falls, b.acts.cost)
         if not stage:
             gone = falls
-        choice = _chosen(b, s, falls)
+        choice = _chosen(b, s, falls, alone)
         each = np.arange(len(s.row))
-        fall = falls[each, choice.act]
-        column = choice.act if where is None else where[each, choice.act]
-        on = _hopeful(b, s, choice, falls, best[s.row], hand_over)
+        fall, column = falls[each, choice.act], s.where[each, choice.act]
+        on = _hopeful(b, s, choice, falls, alone, best[s.row], hand_over)
         s, choice, fall, column = s.keep(on), choice.keep(on), fall[on], column[on]
         _apply(b, s, choice, fall, known.table[column])
         order[s.row, stage], fresh[s.row, stage] = choice.act, choice.begins
