@@ -1,1 +1,1 @@
-"""Sheets of paper as PDF; knows its own records, nothing of lamps."""
+"""Sheets to be printed and posted: what stands on them, and their PDF. Knows no lamp."""

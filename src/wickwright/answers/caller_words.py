@@ -1,0 +1,110 @@
+"""What is found of a lamp in words for the caller, who knows no term of the trade."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from wickwright.answers.wording import sentence
+from wickwright.terms.finding import Severity
+from wickwright.terms.units import say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from wickwright.terms.finding import Finding
+    from wickwright.terms.units import Units
+
+__all__ = ["KIND_WORDS", "caller_words", "of_weight"]
+
+KIND_WORDS: Final[Mapping[str, str]] = {
+    "base": "the foot or frame the lamp stands or hangs by",
+    "font": "the vessel for the fuel",
+    "reducer": "a ring that lets a burner go on a neck of another thread",
+    "burner": "the metal top where the wick burns",
+    "wick": "the woven band that draws up the fuel",
+    "spreader": "the small pierced cap that spreads the flame",
+    "gallery": "the loose ring that holds the glass",
+    "mantle": "the white web that glows",
+    "chimney": "the tall glass",
+    "holder": "the ring or arms that carry the shade",
+    "shade": "",
+    "bell": "the small cover that hangs over the lamp",
+    "bulb": "",
+    "tool": "for cleaning, not fitted to the lamp",
+}
+"""What a kind of part is, for someone who has never taken a lamp apart."""
+
+_ELECTRIC_BURNER: Final = "an insert that takes a bulb"
+
+
+def of_weight(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return the findings a caller must hear, gravest first.
+
+    Parameters
+    ----------
+    findings : iterable of Finding
+        All that is to be said of a lamp.
+
+    Returns
+    -------
+    tuple of Finding
+        Those from a caution up, each once.
+    """
+    once = {(one.rule, one.parts): one for one in findings if one.severity >= Severity.CAUTION}
+    return tuple(sorted(once.values(), key=lambda one: -one.severity))
+
+
+def caller_words(finding: Finding, units: Units) -> str:
+    """Put a finding into words for the caller.
+
+    Parameters
+    ----------
+    finding : Finding
+        Any finding.
+    units : Units
+        What to print in.
+
+    Returns
+    -------
+    str
+        What it means and what to do, one to three sentences.
+    """
+    plain = _PLAIN.get(finding.rule)
+    if plain is None:
+        words = sentence(finding, units)
+        return f"{words.says} {words.cure}".strip()
+    facts = {name: say(fact, units) for name, fact in finding.facts.items()}
+    if finding.measured is not None:
+        facts["measured"] = say(finding.measured, units)
+    return plain.format_map(facts)
+
+
+_PLAIN: Final[Mapping[str, str]] = {
+    "flame-mark-carbon": (
+        "At the height you live at, keep the wick below its usual mark. Turn down at the first "
+        "dark spot on the glowing web, and have a carbon monoxide alarm in the room."
+    ),
+    "flame-mark-near": (
+        "Look at the glowing web after ten minutes, and turn down at the first dark spot."
+    ),
+    "burn-starved": (
+        "At the height you live at the lamp gives {measured} of the light it gives at the sea. "
+        "Do not turn the wick up to make up for it: that brings soot."
+    ),
+    "burn-glass-stress": (
+        "The glass is strained hard in this lamp: light it low, turn it up slowly, and keep "
+        "draughts and splashes off it."
+    ),
+    "dying": "{part} is sold while stocks last: {stock} left. What replaces it: {successor}.",
+    "unweighed": (
+        "{part} was never weighed, so nobody knows whether the lamp tips: do not light it before "
+        "we have told you."
+    ),
+    "heat-unknown": (
+        "Nobody has told us what heat {part} stands. Do not use it over {burner} until its maker "
+        "has said so."
+    ),
+    "draft-unknown": "Measure {part} from foot to top and tell us before you light the lamp.",
+    "other-form": "With {part} it becomes another form of lamp: tell us where it is to stand.",
+}
+"""By rule; others are said as they stand, with what mends them."""

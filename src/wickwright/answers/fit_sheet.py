@@ -1,0 +1,290 @@
+"""What goes into the parcel beside the parts: how to fit them, and what to take care of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from wickwright.answers.caller_words import of_weight
+from wickwright.answers.cautions import usual_cautions
+from wickwright.answers.fitting_steps import fitting_steps
+from wickwright.answers.plain import plain_finding, plain_part, unit_key
+from wickwright.answers.predict_burn import Burns, OnABulb
+from wickwright.answers.step_words import before_fitting, first_lighting, step_words
+from wickwright.catalogue.revision import revision_of
+from wickwright.fit.audit import called
+from wickwright.fit.stance import placed
+from wickwright.terms.finding import Kind, Quantity
+from wickwright.terms.units import say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from datetime import date
+
+    from wickwright.answers.fitting_steps import Step
+    from wickwright.answers.plain import Plain
+    from wickwright.answers.route_flames import RouteFlame
+    from wickwright.burn.error_bars import Estimate
+    from wickwright.catalogue.assembly import Assembly
+    from wickwright.catalogue.records import Lamp, Part
+    from wickwright.fit.compiled import Compiled
+    from wickwright.fit.request import Request, Situation
+    from wickwright.fit.routes import Route
+    from wickwright.terms.finding import Finding
+    from wickwright.terms.units import Units
+
+__all__ = ["Figure", "FitSheet", "fit_sheet", "plain_sheet"]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure of the finished lamp.
+
+    Attributes
+    ----------
+    name : str
+        ``light``, ``fuel``, ``a full font lasts``, ``height`` or ``tips at``.
+    value : Quantity
+        The figure.
+    spread : float or None
+        One standard uncertainty [SI unit of the kind]; None where it is not told.
+    least : float or None
+        Least that is permitted [SI unit of the kind]; None where nothing is.
+    """
+
+    name: str
+    value: Quantity
+    spread: float | None = None
+    least: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FitSheet:
+    """One sheet for one lamp.
+
+    Attributes
+    ----------
+    maker : str
+        Who sends it.
+    lamp : Lamp
+        The model.
+    request : Request
+        What the caller has and wants, and where.
+    fit, included, aside : tuple of Part
+        What is sent, what comes fitted in it, what is no longer used.
+    before : tuple of str
+        What is done before the first step.
+    steps : tuple of Step
+        How to fit the parts, in order.
+    lighting, cautions : tuple of str
+        The first lighting, and the usual cautions.
+    figures : tuple of Figure
+        Those that are known.
+    findings : tuple of Finding
+        What must be heard, gravest first.
+    assumed : tuple of str
+        What was taken for granted.
+    call, revision : str
+        Number of the call, blank where there is none; which fit book it was answered by.
+    handed_in : date or None
+        When it was answered.
+    """
+
+    maker: str
+    lamp: Lamp
+    request: Request
+    fit: tuple[Part, ...]
+    included: tuple[Part, ...]
+    aside: tuple[Part, ...]
+    before: tuple[str, ...]
+    steps: tuple[Step, ...]
+    lighting: tuple[str, ...]
+    cautions: tuple[str, ...]
+    figures: tuple[Figure, ...]
+    findings: tuple[Finding, ...]
+    assumed: tuple[str, ...]
+    call: str
+    revision: str
+    handed_in: date | None
+
+
+def fit_sheet(
+    compiled: Compiled,
+    now: Situation,
+    route: Route,
+    flame: RouteFlame,
+    findings: Sequence[Finding],
+    units: Units,
+    *,
+    call: str = "",
+    handed_in: date | None = None,
+) -> FitSheet:
+    """Put a fit sheet together.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    now : Situation
+        The request, looked at.
+    route : Route
+        The way that was chosen.
+    flame : RouteFlame
+        How its lamp burns.
+    findings : sequence of Finding
+        All that is to be said, see :func:`wickwright.answers.route_flames.all_findings`.
+    units : Units
+        For what was assumed.
+    call : str
+        Number of the call.
+    handed_in : date or None
+        When it was answered; nothing here looks at a clock.
+
+    Returns
+    -------
+    FitSheet
+        As data; :mod:`wickwright.answers.sheet_page` puts it into words.
+    """
+    steps = fitting_steps(now, route)
+    return FitSheet(
+        maker=compiled.book.about.get("maker", ""),
+        lamp=compiled.book.lamps[now.request.lamp],
+        request=now.request,
+        fit=route.buy,
+        included=route.included,
+        aside=route.aside,
+        before=before_fitting(now, steps),
+        steps=steps,
+        lighting=first_lighting(now, route),
+        cautions=usual_cautions(now),
+        figures=tuple(_figures(route, flame, findings)),
+        findings=of_weight(findings),
+        assumed=tuple(_assumed(compiled, now.request, flame, units)),
+        call=call,
+        revision=revision_of(compiled.book),
+        handed_in=handed_in,
+    )
+
+
+# -- figures -------------------------------------------------------------------------------------
+
+
+def _figures(route: Route, flame: RouteFlame, findings: Sequence[Finding]) -> Iterator[Figure]:
+    match flame.burns:
+        case Burns(prediction=found):
+            yield _estimated("light", found["light"])
+            yield _estimated("fuel", found["fuel"])
+            if found["run_time"].value > 0.0:
+                yield _estimated("a full font lasts", found["run_time"])
+        case OnABulb(light=light) if light is not None:
+            yield _estimated("light", light)
+    if height := _height(route.assembly):
+        yield Figure("height", Quantity(height, Kind.LENGTH))
+    for one in findings:
+        limit = one.permitted.low if one.permitted else None
+        if one.rule in ("stands", "tips") and isinstance(one.measured, Quantity):
+            yield Figure("tips at", one.measured, least=limit)
+
+
+def _estimated(name: str, one: Estimate) -> Figure:
+    return Figure(name, Quantity(one.value, one.kind), one.spread)
+
+
+_OUTLINE: Final = ("base", "font", "burner", "gallery", "chimney", "holder", "shade", "bell")
+"""Kinds that decide how tall a lamp is."""
+
+
+def _height(assembly: Assembly) -> float:
+    """Return the height over all [m]; 0 where the height of a part that decides it is blank."""
+    parts = [it for it in placed(assembly) if it.part.kind in _OUTLINE]
+    if any(it.part.height is None for it in parts):
+        return 0.0
+    return max((it.top for it in parts), default=0.0)
+
+
+# -- what was taken for granted ------------------------------------------------------------------
+
+
+def _assumed(
+    compiled: Compiled, request: Request, flame: RouteFlame, units: Units
+) -> Iterator[str]:
+    parts = compiled.book.parts
+    have = ", ".join(called(parts[one]) for one in request.have)
+    if request.bare:
+        yield f"There is nothing of the lamp but {have or 'its name'}."
+    else:
+        but = f", but with {have} on it" if have else ""
+        yield f"The lamp is as it was sold{but}, and whole{_but_lost(request)}."
+    if request.place.measured is not None:
+        pressure = say(Quantity(request.place.measured, Kind.PRESSURE), units)
+        yield f"The air pressure there is {pressure}, as told."
+    if isinstance(flame.burns, Burns):
+        yield "Light and fuel: at the fullest clean flame, ± one standard uncertainty."
+
+
+def _but_lost(request: Request) -> str:
+    return f" but for what is broken or gone: {', '.join(request.lost)}" if request.lost else ""
+
+
+# -- as plain data -------------------------------------------------------------------------------
+
+
+def plain_sheet(sheet: FitSheet, units: Units) -> dict[str, Plain]:
+    """Return a fit sheet as plain data.
+
+    Parameters
+    ----------
+    sheet : FitSheet
+        The sheet.
+    units : Units
+        For the words.
+
+    Returns
+    -------
+    dict
+        ``call``, ``revision``, ``handed_in``, ``maker``, ``lamp``, ``lamp_name``, ``wish``,
+        ``elevation_m``, ``count``, ``fit``, ``included``, ``aside``, ``before``, ``steps``
+        (``do``, ``part``, ``carrier``, ``joint``, ``with``, ``says``), ``lighting``,
+        ``cautions``, ``figures``, ``findings``, ``assumed``.
+    """
+    return {
+        "call": sheet.call or None,
+        "revision": sheet.revision,
+        "handed_in": sheet.handed_in.isoformat() if sheet.handed_in else None,
+        "maker": sheet.maker,
+        "lamp": sheet.lamp.id,
+        "lamp_name": sheet.lamp.name,
+        "wish": sheet.request.wish.id,
+        "elevation_m": sheet.request.place.elevation,
+        "count": sheet.request.count,
+        "fit": [plain_part(part) for part in sheet.fit],
+        "included": [plain_part(part) for part in sheet.included],
+        "aside": [plain_part(part) for part in sheet.aside],
+        "before": list(sheet.before),
+        "steps": [_plain_step(step) for step in sheet.steps],
+        "lighting": list(sheet.lighting),
+        "cautions": list(sheet.cautions),
+        "figures": [_plain_figure(one) for one in sheet.figures],
+        "findings": [plain_finding(one, units) for one in sheet.findings],
+        "assumed": list(sheet.assumed),
+    }
+
+
+def _plain_step(step: Step) -> dict[str, Plain]:
+    return {
+        "do": str(step.do),
+        "part": step.part.id,
+        "carrier": step.carrier.id if step.carrier else None,
+        "joint": step.joint or None,
+        "with": [part.id for part in step.riders],
+        "says": step_words(step),
+    }
+
+
+def _plain_figure(one: Figure) -> dict[str, Plain]:
+    return {
+        "name": one.name,
+        unit_key(one.value.kind): one.value.value,
+        "spread": one.spread,
+        "least": one.least,
+    }

@@ -1,0 +1,100 @@
+"""The fit sheet in words, as it is printed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from wickwright.answers.caller_words import caller_words
+from wickwright.answers.step_words import step_words
+from wickwright.paper.records import Item, Said, SheetPage
+from wickwright.terms.finding import Kind, Quantity, Severity
+from wickwright.terms.units import say, say_spread
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from wickwright.answers.fit_sheet import Figure, FitSheet
+    from wickwright.terms.finding import Finding
+    from wickwright.terms.units import Units
+
+__all__ = ["sheet_page"]
+
+
+def sheet_page(sheet: FitSheet, units: Units) -> SheetPage:
+    """Put a fit sheet into words.
+
+    Parameters
+    ----------
+    sheet : FitSheet
+        The sheet.
+    units : Units
+        What to print in.
+
+    Returns
+    -------
+    SheetPage
+        For :func:`wickwright.paper.sheet.sheet_pdf`.
+    """
+    count = sheet.request.count
+    each = f"{count} x, one for each lamp" if count > 1 else ""
+    return SheetPage(
+        sender=sheet.maker,
+        heading=f"{sheet.lamp.name} ({sheet.lamp.id})",
+        about=_about(sheet, units),
+        references=tuple(_references(sheet)),
+        warnings=tuple(_warning(one, units) for one in sheet.findings),
+        fit=(
+            *(Item(part.id, part.name, each) for part in sheet.fit),
+            *(Item(part.id, part.name, "comes fitted") for part in sheet.included),
+        ),
+        aside=tuple(Item(part.id, part.name) for part in sheet.aside),
+        before=sheet.before,
+        steps=tuple(step_words(step) for step in sheet.steps),
+        after=sheet.lighting,
+        cautions=sheet.cautions,
+        assumed=sheet.assumed,
+        figures=tuple(_figure(one, units) for one in sheet.figures),
+        drawing_says=_drawing_says(sheet),
+    )
+
+
+def _about(sheet: FitSheet, units: Units) -> str:
+    wish = sheet.request.wish
+    elevation = sheet.request.place.elevation
+    where = f"at {say(Quantity(elevation, Kind.ELEVATION), units)}" if elevation else "at sea level"
+    return f"{wish.title or wish.id}, {where}"
+
+
+def _references(sheet: FitSheet) -> Iterator[Item]:
+    if sheet.call:
+        yield Item("call", sheet.call)
+    if sheet.handed_in:
+        yield Item("date", sheet.handed_in.isoformat())
+    yield Item("fit book", sheet.revision)
+
+
+_MARKS: Final[Mapping[Severity, str]] = {
+    Severity.CAUTION: "Mind",
+    Severity.UNKNOWN: "Not known",
+    Severity.FAULT: "Fault",
+    Severity.DANGER: "DANGER",
+}
+
+
+def _warning(finding: Finding, units: Units) -> Said:
+    grave = finding.severity >= Severity.FAULT
+    return Said(_MARKS[finding.severity], caller_words(finding, units), grave)
+
+
+def _figure(one: Figure, units: Units) -> Item:
+    value = say(one.value, units)
+    if one.spread is not None:
+        value = f"{value} {say_spread(one.value.value, one.spread, one.value.kind, units)}"
+    least = Quantity(one.least, one.value.kind) if one.least is not None else None
+    return Item(one.name, value, f"at least {say(least, units)}" if least else "")
+
+
+def _drawing_says(sheet: FitSheet) -> str:
+    new = [f"{part.kind} {part.id}" for part in (*sheet.fit, *sheet.included)]
+    marked = f", with what is new marked: {', '.join(new)}" if new else ""
+    return f"{sheet.lamp.name} to scale, in outline and in section{marked}."
