@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.records import Footing, Service
-from wickwright.charts.lamp_section import Piece, Section, Tip, lamp_section
+from wickwright.charts.lamp_section import Piece, Section, Tip, lamp_section, small_section
 from wickwright.fit.stance import Placed, placed, stance, unweighed
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from wickwright.fit.settings import Settings
     from wickwright.terms.units import Units
 
-__all__ = ["lamp_drawing", "lamp_svg", "section_of"]
+__all__ = ["lamp_drawing", "lamp_svg", "section_of", "small_lamp_drawing"]
 
 _GUESSED_HEIGHT = 0.05
 _GUESSED_RADIUS = 0.03
@@ -60,6 +60,35 @@ def lamp_drawing(compiled: Compiled, now: Situation, route: Route | None, units:
     new = {part.id for part in (*route.buy, *route.included)}
     settings = compiled.settings
     return lamp_svg(title, route.assembly, settings, units, new=new, aside=route.aside)
+
+
+def small_lamp_drawing(compiled: Compiled, now: Situation, route: Route) -> str:
+    """Draw the finished lamp of a route for a narrow column, with part numbers only.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book.
+    now : Situation
+        What the caller has.
+    route : Route
+        The way from here to there, of which what is new is marked.
+
+    Returns
+    -------
+    str
+        SVG text.
+
+    Raises
+    ------
+    ValueError
+        When no part of the lamp stands on a base.
+    """
+    lamp = compiled.book.lamps[now.request.lamp]
+    new = {part.id for part in (*route.buy, *route.included)}
+    title = f"{lamp.name} ({lamp.id})"
+    section = section_of(title, route.assembly, compiled.settings, new=new, aside=route.aside)
+    return small_section(section)
 
 
 def lamp_svg(

@@ -55,6 +55,7 @@ def sheet_page(sheet: FitSheet, units: Units) -> SheetPage:
         assumed=sheet.assumed,
         figures=tuple(_figure(one, units) for one in sheet.figures),
         drawing_says=_drawing_says(sheet),
+        drawing_key=_drawing_key(sheet),
     )
 
 
@@ -98,3 +99,12 @@ def _drawing_says(sheet: FitSheet) -> str:
     new = [f"{part.kind} {part.id}" for part in (*sheet.fit, *sheet.included)]
     marked = f", with what is new marked: {', '.join(new)}" if new else ""
     return f"{sheet.lamp.name} to scale, in outline and in section{marked}."
+
+
+def _drawing_key(sheet: FitSheet) -> str:
+    says = ["To scale; left of the axis from outside, right of it cut open."]
+    if sheet.fit:
+        says.append("Yellow: new.")
+    if any(part.kind != "tool" for part in sheet.aside):
+        says.append("Hatched: put aside.")
+    return " ".join(says)

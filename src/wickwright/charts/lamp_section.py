@@ -20,7 +20,15 @@ if TYPE_CHECKING:
     from wickwright.charts.svg import Point
     from wickwright.terms.units import Units
 
-__all__ = ["Piece", "Section", "Tip", "lamp_section", "pixels_per_metre", "profile"]
+__all__ = [
+    "Piece",
+    "Section",
+    "Tip",
+    "lamp_section",
+    "pixels_per_metre",
+    "profile",
+    "small_section",
+]
 
 _TALL: Final = 640.0
 _TOP: Final = 74.0
@@ -247,6 +255,53 @@ def lamp_section(section: Section, units: Units) -> str:
     return document(width, bottom + 17 * len(caption) + 10, section.title, told, body)
 
 
+_SMALL: Final = 300.0
+_SMALL_TOP: Final = 16.0
+
+
+def small_section(section: Section) -> str:
+    """Draw a lamp for a narrow column: the same lines, with part numbers and nothing else.
+
+    Parameters
+    ----------
+    section : Section
+        What is drawn.
+
+    Returns
+    -------
+    str
+        SVG text.
+
+    Raises
+    ------
+    ValueError
+        When there is nothing to draw.
+    """
+    if not section.pieces:
+        msg = "there is no lamp to draw: no part of it stands on a base"
+        raise ValueError(msg)
+    scale = pixels_per_metre(section) * _SMALL / _TALL
+    wide = max(max(it.radii) for it in section.pieces) * scale
+    beside = sum(2 * max(it.radii) * scale + _GAP for it in section.aside)
+    high = max(it.top for it in (*section.pieces, *section.aside))
+    low = min(0.0, *(it.foot for it in section.pieces))
+    paper = _Paper(scale, _EDGE + beside + wide, _SMALL_TOP + high * scale)
+    labels = [(*_pointed(it), it.id, it.new) for it in section.pieces]
+    start = paper.axis + wide + 50
+    width = start + max(width_of(it.id, _SIZE, bold=True) for it in section.pieces) + 4
+    bottom = max(paper.ground - low * scale, _SMALL_TOP + _GAP * len(labels)) + 4
+    body = [
+        _hatching(),
+        _floor(section, paper, start - 44),
+        _asides(section, paper),
+        *(_drawn(it, paper) for it in _inside_out(section.pieces)),
+        _balance(section, paper),
+        _label_marks(labels, paper, start, bottom - 8, _SMALL_TOP),
+    ]
+    told = " ".join(f"{_said(it)}." for it in section.pieces)
+    return document(width, bottom, section.title, told, body)
+
+
 def _inside_out(pieces: Iterable[Piece]) -> list[Piece]:
     order = {kind: at for at, kind in enumerate(_DRAWN_FIRST)}
     return sorted(pieces, key=lambda it: order.get(it.kind, len(order)))
@@ -385,11 +440,11 @@ def _said(piece: Piece) -> str:
     return f"{'NEW ' if piece.new else ''}{piece.label}, {piece.id}{unsure}"
 
 
-def _spread(wanted: Sequence[float], bottom: float) -> list[float]:
+def _spread(wanted: Sequence[float], bottom: float, top: float = _TOP) -> list[float]:
     """Move heights that rise [px] apart, none beyond the bottom."""
     placed: list[float] = []
     for y in wanted:
-        placed.append(max(y, placed[-1] + _GAP if placed else _TOP))
+        placed.append(max(y, placed[-1] + _GAP if placed else top))
     limit = bottom
     for at in range(len(placed) - 1, -1, -1):
         placed[at] = min(placed[at], limit)
@@ -411,12 +466,16 @@ def _level_marks(
 
 
 def _label_marks(
-    labels: list[tuple[float, float, str, bool]], paper: _Paper, start: float, bottom: float
+    labels: list[tuple[float, float, str, bool]],
+    paper: _Paper,
+    start: float,
+    bottom: float,
+    top: float = _TOP,
 ) -> str:
     falling = sorted(labels, key=lambda it: -it[1])
     real = [paper.at(radius, height) for radius, height, _, _ in falling]
     drawn = []
-    rows = _spread([y for _, y in real], bottom)
+    rows = _spread([y for _, y in real], bottom, top)
     for (x, y), at, (_, _, said, bold) in zip(real, rows, falling, strict=True):
         line = path([(x, y), (start - 40, y), (start - 6, at)])
         drawn.append(tag("path", {"d": line, "fill": "none", "stroke": _GREY, "stroke_width": 0.7}))

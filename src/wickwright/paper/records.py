@@ -62,8 +62,8 @@ class SheetPage:
         holds; what was taken for granted.
     figures : tuple of Item
         Name, value, remark.
-    drawing_says : str
-        What the drawing shows, for whoever does not see it.
+    drawing_says, drawing_key : str
+        What the drawing shows, for whoever does not see it; what its marks mean.
     """
 
     sender: str
@@ -80,3 +80,4 @@ class SheetPage:
     assumed: tuple[str, ...]
     figures: tuple[Item, ...]
     drawing_says: str
+    drawing_key: str

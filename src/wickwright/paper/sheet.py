@@ -87,11 +87,12 @@ def _instead(found: re.Match[str]) -> str:
 def _set(content: str, drawing: str) -> bytes:
     import typst  # noqa: PLC0415 - loaded only when a sheet is asked for
 
+    own = files("font_source_sans_pro") / "files"
+    fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(own)])
     return typst.compile(
         (files(__package__) / _TEMPLATE).read_bytes(),
         format="pdf",
-        font_paths=[str(files("font_source_sans_pro") / "files")],
-        ignore_system_fonts=True,
+        font_paths=fonts,
         sys_inputs={"page": content, "drawing": drawing},
         pdf_standards=["ua-1"],
     )
