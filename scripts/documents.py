@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import os
 import re
+import shlex
 import subprocess
 import sys
 from functools import partial
@@ -64,7 +65,7 @@ def run(arguments: str) -> str:
     for name in ("WICKWRIGHT_BOOK", "WICKWRIGHT_UNITS", "WICKWRIGHT_TIP_LIMIT"):
         environment.pop(name, None)
     done = subprocess.run(  # noqa: S603 - our own command
-        [sys.executable, "-m", "wickwright", *arguments.split()],
+        [sys.executable, "-m", "wickwright", *shlex.split(arguments)],
         input="".join(f"{word}\n" for word in typed.split()),
         capture_output=True,
         text=True,

@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import shlex
 import sys
+from contextlib import chdir
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -66,10 +67,10 @@ def _said(part: Part, folder: Path) -> str:
         (folder / part.head.removeprefix(_FILE)).write_text(part.body, "utf-8")
         return f"{part.head}\n{part.body}"
     words = shlex.split(part.head.removeprefix(_COMMAND))
-    kept = [str(folder / word) if word.endswith(".json") else word for word in words]
-    found = typed(*kept, lines=part.lines)
-    printed = (found.out + found.err).replace(f"{folder}/", "")
-    lines = [part.head, *(line.rstrip() for line in printed.splitlines()), f"{_END}{found.code}"]
+    with chdir(folder):
+        found = typed(*words, lines=part.lines)
+    printed = (line.rstrip() for line in (found.out + found.err).splitlines())
+    lines = [part.head, *printed, f"{_END}{found.code}"]
     return "\n".join(lines)
 
 

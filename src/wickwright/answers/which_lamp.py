@@ -117,9 +117,15 @@ class WhichLamp:
         kept = tuple(one for one in self.heard if getattr(one, "look", "") not in looks)
         return replace(self, heard=(*kept, *heard))
 
+    @property
+    def last(self) -> Heard | None:
+        """The last look that was answered; what was given once with the call is none."""
+        return next((one for one in reversed(self.heard) if hasattr(one, "look")), None)
+
     def back(self) -> WhichLamp:
-        """Return the call without the last thing said."""
-        return replace(self, heard=self.heard[:-1])
+        """Return the call without the last look that was answered."""
+        last = self.last
+        return replace(self, heard=tuple(one for one in self.heard if one is not last))
 
     @cached_property
     def recognition(self) -> Recognition:
@@ -289,7 +295,7 @@ def which_lamp(
     elevation : float
         Where the lamp stands [m].
     heard : sequence of Heard
-        What was said before.
+        What was said before; the same thing said twice counts once.
     sure : float
         Share of one answer at which asking stops [-].
 
@@ -306,4 +312,5 @@ def which_lamp(
     if wish:
         first = next(iter(compiled.book.lamps))
         wish = request_of(compiled, first, wish, (), lost, elevation=elevation).wish.id
-    return WhichLamp(compiled, asking, wish, tuple(lost), elevation, tuple(heard), sure)
+    once = tuple(dict.fromkeys(heard))
+    return WhichLamp(compiled, asking, wish, tuple(lost), elevation, once, sure)

@@ -8,8 +8,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
-__all__ = ["Act", "Answer", "Case", "Cleared", "Computed", "Danger", "Event", "Outcome", "Said"]
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+__all__ = [
+    "Act",
+    "Answer",
+    "Case",
+    "Cleared",
+    "Computed",
+    "Danger",
+    "Event",
+    "Outcome",
+    "Said",
+    "said_both_ways",
+]
 
 
 class Said(StrEnum):
@@ -104,8 +119,20 @@ class Case:
     events: tuple[Event, ...] = ()
 
     def then(self, *events: Event) -> Case:
-        """Return the case with more said or done."""
-        return replace(self, events=(*self.events, *events))
+        """Return the case with more said or done.
+
+        A sign answered anew is answered as it is said last, unless something was done to the
+        lamp in between: then both answers count, each for the lamp as it was.
+        """
+        anew = {one.sign for one in events if isinstance(one, Answer)}
+        done = [at for at, one in enumerate(self.events) if isinstance(one, Act)]
+        since = done[-1] + 1 if done else 0
+        kept = (
+            one
+            for at, one in enumerate(self.events)
+            if at < since or not (isinstance(one, Answer) and one.sign in anew)
+        )
+        return replace(self, events=(*kept, *events))
 
     def back(self) -> Case:
         """Return the case without the last thing a person said or did.
@@ -114,3 +141,29 @@ class Case:
         """
         people = [at for at, one in enumerate(self.events) if not isinstance(one, Computed)]
         return replace(self, events=self.events[: people[-1]] if people else ())
+
+
+def said_both_ways(events: Iterable[Event]) -> tuple[Event, ...]:
+    """Return a yes and a no to one sign that cannot both be so.
+
+    Parameters
+    ----------
+    events : iterable of Event
+        Of a case, oldest first.
+
+    Returns
+    -------
+    tuple of Event
+        The two; empty where there are none. After something was done a sign may be otherwise.
+    """
+    said: dict[str, Answer] = {}
+    for one in events:
+        if isinstance(one, Act):
+            said.clear()
+        elif (
+            isinstance(one, Answer)
+            and one.said is not Said.UNSURE
+            and said.setdefault(one.sign, one).said is not one.said
+        ):
+            return said[one.sign], one
+    return ()

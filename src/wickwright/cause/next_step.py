@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from wickwright.catalogue.call_records import State
-from wickwright.cause.case import Act, Computed, Outcome
+from wickwright.cause.case import Act, Answer, Computed, Outcome, said_both_ways
 from wickwright.cause.costs import Costs
 from wickwright.cause.gate import gate_of
 from wickwright.cause.weighing import CLUSTER, acts_for, reliability, weighed
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from wickwright.cause.costs import Offer
     from wickwright.cause.gate import Gate
     from wickwright.cause.knowledge import Knowledge
-    from wickwright.cause.weighing import Weighed
     from wickwright.chance.acts import Acts, Repair
     from wickwright.chance.arrays import Floats
     from wickwright.chance.next_question import Questions
@@ -108,7 +107,8 @@ class Advice:
     plan : tuple of str
         Remedies in order if nothing more is asked, before the bench if all fail.
     clash : tuple of Event
-        Things said that do not go together; ask again before acting on them.
+        Things said that do not go together; ask again before acting on them. Where they cannot
+        both be so, no cause is named, and the steps are to ask again or the bench.
     skipped : tuple of Skipped
         What is not asked, and why.
     closed : bool
@@ -290,8 +290,10 @@ def advise(
     seen = weighed(case, known, calls.signs, acts, shut)
     skipped = skipped_of(case, known)
     cured = any(isinstance(e, Act) and e.outcome is Outcome.CURED for e in case.events)
-    if seen.repair is None:
-        return _at_a_loss(gate, seen, skipped, costs, closed=cured)
+    twice = said_both_ways(case.events)
+    if seen.repair is None or twice:
+        again = _again(known, twice or seen.clash, costs)
+        return Advice(gate, gate.lets(again), (), (), twice or seen.clash, skipped, cured)
     gone = seen.answered | {one.sign for one in skipped}
     found = every_step(
         seen.repair,
@@ -312,9 +314,24 @@ def advise(
     )
 
 
-def _at_a_loss(
-    gate: Gate, seen: Weighed, skipped: tuple[Skipped, ...], costs: Costs, *, closed: bool
-) -> Advice:
-    """Return advice where what was said is impossible under the tables: no guess is made."""
+def _again(known: Knowledge, clash: Sequence[Event], costs: Costs) -> tuple[Step, ...]:
+    """Return what is done where what was said is impossible under the tables: no guess is made.
+
+    The signs that clash are asked after once more; then there is only the bench.
+    """
+    signs = {one.sign for one in clash if isinstance(one, Answer)}
+    asks = [
+        Step(
+            Do.ASK,
+            sign.id,
+            sign.minutes + costs.hand_over,
+            sign.minutes,
+            sign.state,
+            lit=sign.state is State.LIT,
+            about=(),
+        )
+        for sign in known.signs
+        if sign.id in signs
+    ]
     bench = Step(Do.BENCH, "", costs.hand_over, costs.hand_over, State.ANY, lit=False, about=())
-    return Advice(gate, (bench,), (), (), seen.clash, skipped, closed)
+    return (*asks, bench)

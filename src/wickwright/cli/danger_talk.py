@@ -12,7 +12,18 @@ from wickwright.cause.case import Cleared, Danger, Said
 from wickwright.cause.dangers import NEVER
 from wickwright.cli.layout import bullet
 from wickwright.cli.output import terminal_width
-from wickwright.cli.talk import BACK, NONE, QUIT, UNSURE, WHY, Choice, choose, choose_some, told
+from wickwright.cli.talk import (
+    BACK,
+    NONE,
+    QUIT,
+    UNSURE,
+    WHY,
+    Choice,
+    capital,
+    choose,
+    choose_some,
+    told,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -29,7 +40,9 @@ _FIRST = "unwell"
 """The danger before which nothing else is done."""
 
 
-def stop_lines(guards: Sequence[Guard], unsure: frozenset[str] = frozenset()) -> None:
+def stop_lines(
+    guards: Sequence[Guard], unsure: frozenset[str] = frozenset(), *, shortly: bool = False
+) -> None:
     """Print what is done about dangers, now; the gravest first.
 
     Parameters
@@ -38,19 +51,28 @@ def stop_lines(guards: Sequence[Guard], unsure: frozenset[str] = frozenset()) ->
         Those that are there.
     unsure : frozenset of str
         Those of them that nobody knows.
+    shortly : bool
+        True where what is never done has been said just before.
     """
     for guard in guards:
         click.echo()
-        known = "nobody knows whether " if guard.danger in unsure else ""
-        told(f"STOP: {known}{DANGERS[guard.danger]}.")
+        told(f"STOP: {_danger(guard, unsure)}.")
         for place, tell in enumerate(guard.tells, 1):
             told(tell, f"  {place}. ", "     ")
         if guard.danger == _FIRST and len(guards) > 1:
             told("What follows is for when it is safe to go in again.", "  ")
+    if shortly:
+        return
     for never in NEVER:
         for line in bullet(never, terminal_width()):
             click.echo(line)
     told("Nothing that needs a burning lamp is offered until this is cleared.", "  ")
+
+
+def _danger(guard: Guard, unsure: frozenset[str]) -> str:
+    """Put a danger into words."""
+    known = "nobody knows whether " if guard.danger in unsure else ""
+    return f"{known}{DANGERS[guard.danger]}"
 
 
 def _unsure(call: Diagnosis) -> frozenset[str]:
@@ -92,7 +114,7 @@ def _one(guard: Guard) -> str:
     told(guard.asks)
     key = choose(_YES_NO)
     if key == WHY:
-        told(f"{guard.why[0].upper()}{guard.why[1:]}.", "  ")
+        told(f"{capital(guard.why)}.", "  ")
         return _one(guard)
     return key
 
@@ -111,7 +133,8 @@ def _one_by_one(guards: Sequence[Guard], talk: _Talk) -> tuple[list[Event], str]
         said = Said(key)
         found.append(Danger(guard.danger, said))
         if said is not Said.NO and guard.danger not in talk.told:
-            stop_lines([guard], frozenset({guard.danger} if said is Said.UNSURE else ()))
+            unsure = frozenset({guard.danger} if said is Said.UNSURE else ())
+            stop_lines([guard], unsure, shortly=bool(talk.told))
             talk.told.add(guard.danger)
             click.echo()
     return found, ""
@@ -135,7 +158,7 @@ def _asked(guards: Sequence[Guard], talk: _Talk, *, last: bool) -> tuple[list[Ev
 def _clearing(guard: Guard) -> str:
     """Ask whether what clears a danger is so."""
     click.echo()
-    told(f"{DANGERS[guard.danger][0].upper()}{DANGERS[guard.danger][1:]}. Is this so now:")
+    told(f"{capital(DANGERS[guard.danger])}. Is this so now:")
     told(f"{guard.clears}?", "  ")
     key = choose(_YES_NO, unsure=False)
     if key == WHY:
@@ -168,8 +191,9 @@ def _end_lines(call: Diagnosis) -> None:
     gate = call.advice.gate
     click.echo()
     told("The call ends here with this left:")
+    unsure = _unsure(call)
     for guard in gate.shut:
-        told(DANGERS[guard.danger], "  - ", "    ")
+        told(_danger(guard, unsure), "  - ", "    ")
     if gate.bench:
         told(f"No telephone call can settle this. {BENCH}")
     else:

@@ -14,6 +14,7 @@ from wickwright.cli.output import terminal_width
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from pathlib import Path
 
 __all__ = [
     "BACK",
@@ -22,9 +23,11 @@ __all__ = [
     "UNSURE",
     "WHY",
     "Choice",
+    "capital",
     "choose",
     "choose_some",
     "heard_line",
+    "left_line",
     "named_in",
     "told",
 ]
@@ -45,6 +48,11 @@ class Choice:
     says: str
 
 
+def capital(text: str) -> str:
+    """Return a text that begins a sentence."""
+    return text[:1].upper() + text[1:]
+
+
 def told(text: str, indent: str = "", hang: str | None = None) -> None:
     """Print a paragraph."""
     for line in paragraph(text, terminal_width(), indent, hang):
@@ -62,6 +70,14 @@ def heard_line(prompt: str) -> str | None:
     if not stream.isatty():
         click.echo(line.rstrip("\n"))
     return line.strip()
+
+
+def left_line(path: Path | None) -> None:
+    """Say whether a call that is left before its end can be taken up again."""
+    if path is None:
+        told("What was said is not kept: with --case FILE it is, and can be taken up again.")
+    else:
+        told(f"The call is kept in '{path}': the same command takes it up again.")
 
 
 def _meant(text: str, choices: Sequence[Choice], *, unsure: bool) -> str:

@@ -11,12 +11,13 @@ from wickwright.answers.plain_lamp import length_heard
 from wickwright.cli.fit_page import fit_page
 from wickwright.cli.layout import bullet
 from wickwright.cli.output import terminal_width
-from wickwright.cli.talk import BACK, QUIT, UNSURE, WHY, Choice, choose, heard_line, told
+from wickwright.cli.talk import BACK, QUIT, UNSURE, WHY, Choice, choose, heard_line, left_line, told
 from wickwright.fit.audit import called
-from wickwright.recognise.asking import Measured, Saw, Stop, Unsure
+from wickwright.recognise.asking import Bought, Measured, Model, Saw, Stop, Unsure
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from pathlib import Path
 
     from wickwright.answers.which_lamp import WhichLamp
     from wickwright.recognise.asking import Heard, NextLook
@@ -29,6 +30,9 @@ __all__ = ["converse", "show_step"]
 _LEFT = 0.02
 _SHOWN = 3
 _SURE = 0.9
+_OFFERED = 4
+_ENOUGH = (Stop.SETTLED, Stop.NO_MATTER)
+"""Where the likeliest parcel stands, whatever else could be asked."""
 
 
 def _name(call: WhichLamp, place: int) -> str:
@@ -36,22 +40,32 @@ def _name(call: WhichLamp, place: int) -> str:
     return f"{lamp.name} ({lamp.id})"
 
 
-def _left_lines(call: WhichLamp) -> None:
-    """Print which lamps are left, and how many parcels they take."""
-    found = call.recognition
-    left = [(place, chance) for place, chance in found.lamps if chance >= _LEFT]
+def _left_words(call: WhichLamp) -> str:
+    """Say how many lamps are left, and how many parcels they take."""
+    left = [chance for _, chance in call.recognition.lamps if chance >= _LEFT]
     parcels = [chance for _, chance in call.parcels() if chance >= _LEFT]
     models = f"{len(left)} model{'s' * (len(left) != 1)} left"
-    if call.wish:
-        same = "all take the same parcel" if len(parcels) == 1 else f"{len(parcels)} parcels"
-        models += f", {same}"
-    told(f"{models}; likeliest:", "  ")
-    for place, _ in left[:_SHOWN]:
-        told(_name(call, place), "    ", "      ")
-    if found.clash:
+    if not call.wish:
+        return models
+    same = "all take the same parcel" if len(parcels) == 1 else f"{len(parcels)} parcels"
+    return f"{models}, {same}"
+
+
+def _left_lines(call: WhichLamp) -> None:
+    """Print which lamps are left, and what does not go together."""
+    if call.recognition.beliefs is not None:
+        told(f"{_left_words(call)}; likeliest:", "  ")
+        for place, chance in call.recognition.lamps[:_SHOWN]:
+            if chance >= _LEFT:
+                told(_name(call, place), "    ", "      ")
+    _clash_lines(call)
+
+
+def _clash_lines(call: WhichLamp) -> None:
+    if call.recognition.clash:
         told("Two answers do not go well together; look again:", "  ! ", "    ")
-        for one in found.clash:
-            told(_heard_words(call, one), "      ")
+        for one in call.recognition.clash:
+            told(_heard_words(call, one), "      ", "        ")
 
 
 def _heard_words(call: WhichLamp, one: Heard) -> str:
@@ -60,8 +74,12 @@ def _heard_words(call: WhichLamp, one: Heard) -> str:
             return f"{call.asking.sight(look).look.question} {value}"
         case Measured(look, length):
             return f"{call.asking.sight(look).look.question} {length * 1000:.0f} mm"
-        case _:
-            return str(one)
+        case Unsure(look):
+            return f"{call.asking.sight(look).look.question} don't know"
+        case Model(lamps):
+            return f"It is said to be {' or '.join(lamps)}."
+        case Bought(year):
+            return f"It was bought in {year}."
 
 
 def _why_asked(call: WhichLamp, look: NextLook) -> None:
@@ -125,7 +143,11 @@ def _found_lines(call: WhichLamp, units: Units) -> None:
     guess = _likeliest(call)
     click.echo()
     if guess is None:
-        told("What was said cannot all be so. Look again at what clashes.")
+        told("NOT settled: what was said cannot all be so, so nothing is guessed and nothing sent.")
+        _clash_lines(call)
+        return
+    if call.recognition.stop not in _ENOUGH:
+        _open_lines(call)
         return
     told(_stop_words(call))
     chance = dict(call.recognition.lamps).get(call.asking.names.index(guess.lamp), 0.0)
@@ -133,6 +155,7 @@ def _found_lines(call: WhichLamp, units: Units) -> None:
     told(f"{sure} the {_name(call, call.asking.names.index(guess.lamp))}.")
     for part in guess.foreign:
         told(f"Not its own: {called(call.compiled.book.parts[part])}.", "  - ", "    ")
+    _clash_lines(call)
     if not call.wish:
         return
     click.echo()
@@ -145,9 +168,52 @@ def _stop_words(call: WhichLamp) -> str:
     stop = call.recognition.stop
     if stop is Stop.SETTLED and call.wish:
         return "That settles what to send."
-    if stop is None:
-        return "There is more that could be asked."
-    return f"Asking stops: {stop.value}."
+    return f"Asking stops: {stop.value if stop else 'there is nothing more to ask'}."
+
+
+def _open_lines(call: WhichLamp) -> None:
+    """Print that it is not settled, what it may still be, and what to look at or measure."""
+    what = "what to send" if call.wish else "which model it is"
+    told(f"NOT settled: {what} is still open; {_left_words(call)}.")
+    _clash_lines(call)
+    if call.wish:
+        for parcel, names in _by_parcel(call)[:_OFFERED]:
+            told(f"if it is {' or '.join(names)}: {_parcel_words(call, parcel)}", "  - ", "    ")
+    else:
+        for place, chance in call.recognition.lamps[:_OFFERED]:
+            if chance >= _LEFT:
+                told(f"it may be the {_name(call, place)}", "  - ", "    ")
+    if not call.recognition.looks:
+        _shared_lines(call)
+
+
+def _by_parcel(call: WhichLamp) -> list[tuple[tuple[str, ...], list[str]]]:
+    """Return what would be sent and for which lamps, likeliest first."""
+    found: dict[tuple[str, ...], dict[str, str]] = {}
+    for guess in call.likely():
+        names = found.setdefault(call.parcel(guess), {})
+        names.setdefault(guess.lamp, _guess_words(call, guess))
+    return [(parcel, list(names.values())[:_SHOWN]) for parcel, names in found.items()]
+
+
+def _guess_words(call: WhichLamp, guess: Guess) -> str:
+    """Name a lamp, and the part that is not its own if there is one."""
+    lamp = call.compiled.book.lamps[guess.lamp]
+    name = f"the {lamp.name} ({lamp.id})"
+    if not guess.foreign:
+        return name
+    more = " and what comes with it" if len(guess.foreign) > 1 else ""
+    return f"{name} with {called(call.compiled.book.parts[guess.foreign[0]])}{more}"
+
+
+def _parcel_words(call: WhichLamp, parcel: tuple[str, ...]) -> str:
+    """Put a parcel into words."""
+    does, *parts = parcel
+    said = ", ".join(called(call.compiled.book.parts[part]) for part in parts)
+    ways = {"send": "send", "measure first": "measure first; then, if it fits, send"}
+    if does not in ways:
+        return "no parcel does it" if does == "no route" else "the search gave up"
+    return f"{ways[does]} {said or 'nothing'}"
 
 
 def _doubt_lines(call: WhichLamp) -> None:
@@ -158,18 +224,46 @@ def _doubt_lines(call: WhichLamp) -> None:
     click.echo()
     told("Before it is sent: it could still be a lamp that takes something else:")
     for parcel, _ in others[:_SHOWN]:
-        for line in bullet(" ".join(parcel), terminal_width()):
+        for line in bullet(_parcel_words(call, parcel), terminal_width()):
             click.echo(line)
+    _shared_lines(call)
+
+
+def _shared_lines(call: WhichLamp) -> None:
+    """Print the parcel that serves all it may be, or what to do where there is none."""
     shared = call.serving_likely()
     if shared is not None and shared.purchases:
         best = shared.purchases[0]
         parts = ", ".join(called(part) for part in best.buy)
         told(f"One parcel serves every lamp it may be: {parts}.", "  ")
         return
-    told("Have the caller measure, or send a photograph, before this is packed.", "  ")
+    told("Have the caller measure, or send a photograph, before anything is packed.", "  ")
 
 
-def converse(call: WhichLamp, units: Units, keep: Callable[[WhichLamp], None]) -> int:
+def _next_lines(call: WhichLamp) -> None:
+    """Print what to look at next, and what to measure."""
+    looks = [call.asking.sight(one.look) for one in call.recognition.looks]
+    if not looks:
+        return
+    told(f"Next {'measure' if looks[0].is_measured else 'look'}: {looks[0].look.question}")
+    ruler = next((sight for sight in looks[1:] if sight.is_measured), None)
+    if ruler is not None and not looks[0].is_measured:
+        told(f"Or measure: {ruler.look.question}")
+
+
+def _taken_back(call: WhichLamp) -> WhichLamp:
+    """Take the last look back and name it."""
+    if call.last is None:
+        stays = " What was given with the command stays." if call.heard else ""
+        told(f"There is nothing to take back.{stays}", "  ")
+        return call
+    told(f"Taken back: {_heard_words(call, call.last)}", "  ", "    ")
+    return call.back()
+
+
+def converse(
+    call: WhichLamp, units: Units, keep: Callable[[WhichLamp], None], path: Path | None = None
+) -> int:
     """Hold the conversation until it is settled or left.
 
     Parameters
@@ -180,6 +274,8 @@ def converse(call: WhichLamp, units: Units, keep: Callable[[WhichLamp], None]) -
         What to print in.
     keep : callable
         Writes the call down; called after every answer.
+    path : Path or None
+        The file it is kept in.
 
     Returns
     -------
@@ -187,18 +283,21 @@ def converse(call: WhichLamp, units: Units, keep: Callable[[WhichLamp], None]) -
         Exit code: 0, or 3 where it is not settled.
     """
     told("With the lamp out and cold; nothing is forced.")
+    _clash_lines(call)
     while call.recognition.looks:
         said = _ask(call, call.recognition.looks[0])
         if said == QUIT:
             break
         if said == BACK:
-            click.echo("  Taken back." if call.heard else "  There is nothing to take back.")
-            call = call.back()
+            call = _taken_back(call)
         elif not isinstance(said, str):
             call = call.told(said)
             _left_lines(call)
         keep(call)
-    return show_step(call, units)
+    code = show_step(call, units)
+    if call.recognition.looks:
+        left_line(path)
+    return code
 
 
 def show_step(call: WhichLamp, units: Units) -> int:
@@ -217,7 +316,5 @@ def show_step(call: WhichLamp, units: Units) -> int:
         Exit code: 0, or 3 where it is not settled.
     """
     _found_lines(call, units)
-    if call.recognition.looks:
-        sight = call.asking.sight(call.recognition.looks[0].look)
-        told(f"Next look: {sight.look.question}")
+    _next_lines(call)
     return 0 if call.recognition.stop is Stop.SETTLED else 3

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from wickwright.cli.case_file import change_lines, keeper, kept_in, read_json, refuse_faults
 from wickwright.cli.desk import UnusableError, current_desk
 from wickwright.cli.options import ELEVATION, LAMP, PART, PART_OR_KIND, shared_options
 from wickwright.cli.output import echo_json
@@ -16,13 +16,17 @@ from wickwright.cli.town_taken import echo_town, with_town
 from wickwright.cli.typed_options import AIR_CHANGE, VOLUME
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
     from wickwright.answers.diagnose import Diagnosis
     from wickwright.answers.plain import Plain
+    from wickwright.answers.plain_kept import Changed, Kept
     from wickwright.cause.case import Event
+    from wickwright.cause.words import Meant
     from wickwright.cli.desk import Desk
     from wickwright.fit.compiled import Compiled
 
-__all__ = ["command", "read_json"]
+__all__ = ["command"]
 
 _HELP = """What is wrong with LAMP, and what to do next, asked step by step.
 
@@ -38,19 +42,15 @@ until they are cleared.
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    """What was typed."""
+    """What was typed, and what the file of the call had before."""
 
     lamp: str
     words: str
-    have: tuple[str, ...]
-    lost: tuple[str, ...]
-    elevation: float | None
-    hours: float | None
-    volume: float | None
-    people: int
-    change: float | None
+    now: Kept
     answers: Path | None
     case: Path | None
+    before: dict[str, object] | None = None
+    changes: tuple[Changed, ...] = ()
 
 
 @click.command(help=_HELP, epilog="The options of 'wickwright --help' may stand here too.")
@@ -65,7 +65,7 @@ class _Asked:
 )
 @click.option("--hours", type=click.FloatRange(0, 1000), help="Hours burned since it was filled.")
 @click.option("--room", "volume", type=VOLUME, help="The room it burns in, such as 40m3.")
-@click.option("--people", type=click.IntRange(0, 1000), default=1, help="Who sits in that room.")
+@click.option("--people", type=click.IntRange(0, 1000), help="Who sits in that room, if not 1.")
 @click.option("--air-changes", "change", type=AIR_CHANGE, help="Of that room, such as 0.5/h.")
 @click.option(
     "--answers",
@@ -88,42 +88,57 @@ def command(
     elevation: float | None,
     hours: float | None,
     volume: float | None,
-    people: int,
+    people: int | None,
     change: float | None,
     answers: Path | None,
     case: Path | None,
 ) -> int:
     """Hold the conversation, or answer once."""
+    from wickwright.answers.plain_kept import Kept  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.fit import named  # noqa: PLC0415 - not needed for --help
 
-    asked = _Asked(
-        lamp,
-        " ".join(complaint).strip(),
-        named(have),
-        named(lost),
-        elevation,
-        hours,
-        volume,
-        people,
-        change,
-        answers,
-        case,
-    )
+    now = Kept(elevation, hours, volume, people, change, named(have), named(lost))
+    words = " ".join(complaint).strip()
     desk = current_desk()
     compiled = desk.open()
+    asked = _with_case(_Asked(lamp, words, now, answers, case))
     key = _complaint(compiled, desk, asked)
-    if key is None:
-        return 2
     call = _begun(compiled, desk, asked, key)
+    keep = _keep(asked)
+    keep(call)
     if desk.json or asked.answers:
-        return _once(desk, call)
-    from wickwright.cli.why_talk import converse  # noqa: PLC0415 - not needed for --help
+        return _once(desk, call, asked)
+    from wickwright.cli.why_talk import Taken, converse  # noqa: PLC0415 - not for --help
 
     echo_town(desk)
-    return converse(call, desk.units_of(compiled.book), _Keeper(asked.case))
+    units = desk.units_of(compiled.book)
+    return converse(call, units, keep, Taken(asked.case, _again(call, asked), _notes(desk, asked)))
 
 
-def _complaint(compiled: Compiled, desk: Desk, asked: _Asked) -> str | None:
+def _with_case(asked: _Asked) -> _Asked:
+    """Lay what was typed over what the file of the call has."""
+    from wickwright.answers.plain_kept import settled  # noqa: PLC0415 - not for --help
+
+    found = kept_in(asked.case, "events")
+    if found is None:
+        return asked
+    now, changes = settled(found[1], asked.now)
+    return replace(asked, now=now, before=found[0], changes=changes)
+
+
+def _again(call: Diagnosis, asked: _Asked) -> int:
+    """Return how many answers the file of the call had; 0 where it is new."""
+    return 0 if asked.before is None else len(call.case.events)
+
+
+def _notes(desk: Desk, asked: _Asked) -> tuple[str, ...]:
+    """Return what is said of things given otherwise than the file has them."""
+    if asked.case is None:
+        return ()
+    return tuple(change_lines(asked.case, asked.changes, desk.units_of(None)))
+
+
+def _complaint(compiled: Compiled, desk: Desk, asked: _Asked) -> str:
     """Return the complaint that is meant; a person chooses where it is not named."""
     from wickwright.answers.diagnose import complaints_of  # noqa: PLC0415 - not for --help
 
@@ -135,37 +150,52 @@ def _complaint(compiled: Compiled, desk: Desk, asked: _Asked) -> str | None:
         held = ", ".join(calls.complaints) or "none"
         msg = f"'{words}' is near no complaint of the book; it has: {held}"
         raise UnusableError(msg)
+    kept = (asked.before or {}).get("complaint")
+    if kept in [one.complaint.id for one in near]:
+        return str(kept)
     if desk.json:
         found = ", ".join(one.complaint.id for one in near)
         msg = f"'{words}' is no complaint of the book by name; it may mean: {found}"
         raise UnusableError(msg)
-    from wickwright.cli.talk import Choice, choose  # noqa: PLC0415 - not needed for --help
+    return _chosen(words, near)
 
-    click.echo("Is this what is meant?")
-    choices = [Choice(one.complaint.id, one.complaint.says) for one in near]
-    key = choose(choices, unsure=False)
-    return key if key in calls.complaints else None
+
+def _chosen(words: str, near: Sequence[Meant]) -> str:
+    """Let a person choose which complaint the words mean."""
+    from wickwright.cli.talk import QUIT, WHY, Choice, choose, told  # noqa: PLC0415 - as above
+
+    more = " the first of" if len(near) > 1 else ""
+    told(f"'{words}' is nearest to{more} what stands here. Which is meant?")
+    key = choose([Choice(one.complaint.id, one.complaint.says) for one in near], unsure=False)
+    if key == QUIT:
+        names = ", ".join(one.complaint.id for one in near)
+        msg = (
+            "no complaint was chosen, so nothing was asked and nothing is kept: choose a number, "
+            f"or name one in place of the words: {names}"
+        )
+        raise UnusableError(msg)
+    if key in {one.complaint.id for one in near}:
+        return key
+    why = "Each complaint has causes of its own; what was said may mean more than one of them."
+    told(why if key == WHY else "There is nothing to take back.", "  ")
+    return _chosen(words, near)
 
 
 def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Diagnosis:
     from wickwright.answers.diagnose import diagnose  # noqa: PLC0415 - not needed for --help
-    from wickwright.answers.room_air import RoomPlan  # noqa: PLC0415 - as above
-    from wickwright.answers.worked_out import Circumstances  # noqa: PLC0415 - as above
     from wickwright.cause.knowledge import NothingKnownError  # noqa: PLC0415 - as above
 
-    room = None
-    if asked.volume is not None:
-        room = RoomPlan(volume=asked.volume, people=asked.people, change=asked.change)
+    events = _events(compiled, asked, complaint)
     try:
         return diagnose(
             compiled,
             asked.lamp,
             complaint,
-            have=asked.have,
-            lost=asked.lost,
-            where=Circumstances(asked.elevation, asked.hours, room),
+            have=asked.now.have,
+            lost=asked.now.lost,
+            where=asked.now.where,
             units=desk.units_of(compiled.book),
-            events=_events(compiled, asked, complaint),
+            events=events,
         )
     except NothingKnownError as error:
         raise UnusableError(str(error)) from error
@@ -177,34 +207,16 @@ def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Dia
 def _events(compiled: Compiled, asked: _Asked, complaint: str) -> tuple[Event, ...]:
     """Return what was said and done before: of the case kept, then of the answers given."""
     found: list[Event] = []
-    if asked.case is not None and asked.case.exists():
-        found += _of_case(compiled, asked, complaint, asked.case)
+    if asked.case is not None and asked.before is not None:
+        _same_call(asked, asked.case, asked.before, complaint)
+        found += _read(compiled, asked.before["events"], asked.case)
     if asked.answers is not None:
         found += _read(compiled, read_json(asked.answers), asked.answers)
     return tuple(found)
 
 
-def read_json(path: Path) -> object:
-    """Read a JSON file, or standard input for '-'."""
-    import json  # noqa: PLC0415 - not needed for --help
-
-    try:
-        text = sys.stdin.read() if str(path) == "-" else path.read_text("utf-8")
-        found: object = json.loads(text)
-    except OSError as error:
-        msg = f"'{path}' cannot be read: {error.strerror or error}"
-        raise UnusableError(msg) from error
-    except ValueError as error:
-        msg = f"'{path}' is not JSON: {error}; it holds a list of events, see docs/json.md"
-        raise UnusableError(msg) from error
-    return found
-
-
-def _of_case(compiled: Compiled, asked: _Asked, complaint: str, path: Path) -> tuple[Event, ...]:
-    kept = read_json(path)
-    if not isinstance(kept, dict) or "events" not in kept:
-        msg = f"'{path}' is no case that was kept by this command: name another file"
-        raise UnusableError(msg)
+def _same_call(asked: _Asked, path: Path, kept: dict[str, object], complaint: str) -> None:
+    """Refuse the case of another lamp or complaint."""
     same = (kept.get("lamp"), kept.get("complaint"))
     if (str(same[0]).lower(), same[1]) != (asked.lamp.lower(), complaint):
         msg = (
@@ -212,7 +224,6 @@ def _of_case(compiled: Compiled, asked: _Asked, complaint: str, path: Path) -> t
             f"'{complaint}': name another file, or that lamp and complaint"
         )
         raise UnusableError(msg)
-    return _read(compiled, kept["events"], path)
 
 
 def _read(compiled: Compiled, given: object, path: Path) -> tuple[Event, ...]:
@@ -221,42 +232,45 @@ def _read(compiled: Compiled, given: object, path: Path) -> tuple[Event, ...]:
     found = read_events(given, compiled.book.calls)
     faults = [one for one in found if isinstance(one, CaseFault)]
     if faults:
-        lines = [f"event {one.event}: {one.what}; {one.cure}" for one in faults]
-        raise UnusableError("\n  ".join([f"'{path}' cannot be used:", *lines]))
+        raise refuse_faults(path, "event", faults)
     return tuple(one for one in found if not isinstance(one, CaseFault))
 
 
-class _Keeper:
-    """Writes a case down after every answer."""
+def _keep(asked: _Asked) -> Callable[[Diagnosis], None]:
+    """Return what writes a case down."""
+    write = keeper(asked.case)
 
-    def __init__(self, path: Path | None) -> None:
-        self.path = path
-
-    def __call__(self, call: Diagnosis) -> None:
-        """Write it down; the file takes its name when all of it is written."""
-        if self.path is None:
-            return
-        from wickwright.answers.plain_case import plain_events  # noqa: PLC0415
-        from wickwright.cli.output import json_text, write_bytes  # noqa: PLC0415
+    def keep(call: Diagnosis) -> None:
+        from wickwright.answers.plain_case import plain_events  # noqa: PLC0415 - not for --help
+        from wickwright.answers.plain_kept import plain_kept  # noqa: PLC0415 - not for --help
 
         case = call.case
         kept: Plain = {
             "lamp": case.lamp,
             "complaint": case.complaint,
+            **plain_kept(asked.now),
             "events": plain_events(case.events),
         }
-        write_bytes(self.path, (json_text(kept) + "\n").encode())
+        write(kept)
+
+    return keep
 
 
-def _once(desk: Desk, call: Diagnosis) -> int:
+def _once(desk: Desk, call: Diagnosis, asked: _Asked) -> int:
     """Print the next step as data, or as a page."""
     from wickwright.answers.plain_case import plain_advice  # noqa: PLC0415 - not for --help
+    from wickwright.answers.plain_kept import plain_changes, plain_kept  # noqa: PLC0415 - as above
 
     if desk.json:
-        echo_json(with_town(desk, plain_advice(call)))
+        given, anew = plain_kept(asked.now), plain_changes(asked.changes)
+        plain = {**plain_advice(call), "given": given, "given_anew": anew}
+        echo_json(with_town(desk, plain))
     else:
-        from wickwright.cli.why_talk import show_step  # noqa: PLC0415 - not needed for --help
+        from wickwright.cli.why_talk import Taken, show_step  # noqa: PLC0415 - not for --help
 
         echo_town(desk)
-        show_step(call, desk.units_of(call.compiled.book))
-    return 1 if call.advice.gate.shut else 0
+        again = 0 if asked.answers else _again(call, asked)
+        taken = Taken(asked.case, again, _notes(desk, asked))
+        show_step(call, desk.units_of(call.compiled.book), taken)
+    at_a_loss = bool(call.advice.clash) and not call.advice.causes
+    return 1 if call.advice.gate.shut else 3 if at_a_loss else 0

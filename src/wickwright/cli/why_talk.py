@@ -2,31 +2,53 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import click
 
-from wickwright.cause.case import Act, Answer, Danger, Outcome, Said
+from wickwright.catalogue.call_records import DANGERS
+from wickwright.cause.case import Act, Answer, Cleared, Computed, Danger, Outcome, Said
 from wickwright.cause.next_step import Do
 from wickwright.cli.danger_talk import BENCH, stop_lines, through_dangers
 from wickwright.cli.fit_page import fit_page
 from wickwright.cli.output import terminal_width
-from wickwright.cli.talk import BACK, QUIT, WHY, Choice, choose, told
+from wickwright.cli.talk import BACK, QUIT, WHY, Choice, capital, choose, left_line, told
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from pathlib import Path
 
     from wickwright.answers.diagnose import Diagnosis
     from wickwright.cause.case import Event
     from wickwright.cause.next_step import Likely, Step
     from wickwright.terms.units import Units
 
-__all__ = ["converse", "show_step"]
+__all__ = ["Taken", "converse", "show_step"]
 
 _YES_NO = (Choice(Said.YES.value, "yes"), Choice(Said.NO.value, "no"))
 _OUTCOMES = tuple(Choice(one.value, one.value) for one in Outcome)
 _WORDS = ((0.9, "almost certainly"), (0.5, "probably"), (0.2, "quite possibly"), (0.05, "maybe"))
 _SHOWN = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """How a call is taken up.
+
+    Attributes
+    ----------
+    path : Path or None
+        File it is kept in.
+    again : int
+        Answers that file had; 0 where it is new.
+    notes : tuple of str
+        What is given otherwise than the file has it.
+    """
+
+    path: Path | None = None
+    again: int = 0
+    notes: tuple[str, ...] = ()
 
 
 def _how_likely(chance: float) -> str:
@@ -52,19 +74,36 @@ def _changed(before: Diagnosis, after: Diagnosis) -> None:
     old = [one.cause for one in _ranked(before)] if before.advice.gate.open else []
     new = [one.cause for one in _ranked(after)]
     click.echo()
-    click.echo("  That leaves it as it was:" if old == new else "  It looks like:")
+    if after.advice.causes:
+        click.echo("  That leaves it as it was:" if old == new else "  It looks like:")
     _likely_lines(after)
-    for one in after.advice.clash[:2]:
-        told(
-            f"Does not go well with the rest, ask again: {_event_words(after, one)}", "  ! ", "    "
-        )
+    _clash_lines(after)
 
 
 def _event_words(call: Diagnosis, event: Event) -> str:
+    """Put one thing said or done into words."""
     calls = call.compiled.book.calls
-    if isinstance(event, Answer) and event.sign in calls.signs:
-        return f"{calls.signs[event.sign].says}: {event.said.value}"
-    return getattr(event, "because", str(event))
+    match event:
+        case Answer(sign, said):
+            return f"{calls.signs[sign].says}: {said.value}"
+        case Act(remedy, outcome):
+            return f"{calls.remedies[remedy].says}: {outcome.value}"
+        case Danger():
+            return "what was said of the dangers"
+        case Cleared(danger):
+            return f"that this is cleared: {DANGERS[danger]}"
+        case Computed():
+            return event.because
+
+
+def _clash_lines(call: Diagnosis) -> None:
+    """Print what does not go together; where it cannot, that nothing is guessed."""
+    clash, guessed = call.advice.clash[:2], bool(call.advice.causes)
+    if clash and not guessed:
+        told("Two answers cannot both be so; nothing is guessed until one is put right:", "  ! ")
+    for one in clash:
+        odd = "Does not go well with the rest, ask again: " if guessed else ""
+        told(f"{odd}{_event_words(call, one)}", "  ! " if guessed else "      ", "    ")
 
 
 # -- steps ---------------------------------------------------------------------------------------
@@ -74,7 +113,7 @@ def _why_asked(call: Diagnosis, step: Step) -> None:
     calls = call.compiled.book.calls
     says = [calls.causes[one].says for one in step.about[:_SHOWN]]
     if step.do is Do.ASK:
-        told(f"{calls.signs[step.key].why}.", "  ")
+        told(f"{capital(calls.signs[step.key].why)}.", "  ")
     if says:
         told(f"It speaks to this: {'; '.join(says)}.", "  ")
     for one in call.computed:
@@ -120,6 +159,7 @@ def _act(call: Diagnosis, step: Step, units: Units) -> tuple[Event, ...] | str:
 def _next(call: Diagnosis, units: Units) -> tuple[Event, ...] | str:
     step = call.advice.best
     if step is None or step.do is Do.BENCH:
+        click.echo()
         told(f"Nothing more that can be done by telephone is worth its time. {BENCH}")
         return QUIT
     if step.do is Do.ASK:
@@ -128,7 +168,11 @@ def _next(call: Diagnosis, units: Units) -> tuple[Event, ...] | str:
 
 
 def _taken_back(call: Diagnosis) -> Diagnosis:
-    """Take back the last answer; what was said of the dangers goes as one."""
+    """Take back the last answer and name it; what was said of the dangers goes as one."""
+    if not call.case.events:
+        told("There is nothing to take back.", "  ")
+        return call
+    told(f"Taken back: {_event_words(call, call.case.events[-1])}.", "  ", "    ")
     before = call.back()
     while call.case.events and isinstance(call.case.events[-1], Danger) and before.case.events:
         if not isinstance(before.case.events[-1], Danger):
@@ -137,17 +181,19 @@ def _taken_back(call: Diagnosis) -> Diagnosis:
     return before
 
 
-def _opening(call: Diagnosis) -> None:
+def _opening(call: Diagnosis, taken: Taken) -> None:
     book = call.compiled.book
     lamp, calls = book.lamps[call.case.lamp], book.calls
     told(f"{lamp.name} ({lamp.id}): {calls.complaints[call.case.complaint].says}")
     for one in call.computed:
         told(f"worked out, so not asked: {one.because}", "  - ", "    ")
-    if call.case.events:
-        told(f"taken up again after {len(call.case.events)} answers", "  - ")
+    if taken.again:
+        told(f"taken up again after {taken.again} answers", "  - ")
+    for note in taken.notes:
+        told(note, "  ! ", "    ")
 
 
-def converse(call: Diagnosis, units: Units, keep: Callable[[Diagnosis], None]) -> int:
+def converse(call: Diagnosis, units: Units, keep: Callable[[Diagnosis], None], taken: Taken) -> int:
     """Hold the conversation until it is settled, handed over or left.
 
     Parameters
@@ -158,37 +204,67 @@ def converse(call: Diagnosis, units: Units, keep: Callable[[Diagnosis], None]) -
         What to print in.
     keep : callable
         Writes the call down; called after every answer.
+    taken : Taken
+        How it is taken up.
 
     Returns
     -------
     int
-        Exit code: 0, or 1 where a danger is left.
+        Exit code: 0; 1 where a danger is left; 3 where it is left before it is settled.
     """
-    _opening(call)
-    while not call.advice.closed:
-        said: tuple[Event, ...] | str
-        before = call
-        call, said = through_dangers(call, keep)
-        if not said:
-            if call is not before:
-                _changed(before, call)
-            said = _next(call, units)
-        if said == QUIT:
-            break
-        if said == BACK:
-            click.echo("  Taken back." if call.case.events else "  There is nothing to take back.")
-            call = _taken_back(call)
-        elif not isinstance(said, str):
-            before, call = call, call.told(*said)
-            _changed(before, call)
+    _opening(call, taken)
+    if call.advice.gate.open:
+        _clash_lines(call)
+    said: tuple[Event, ...] | str = ()
+    while said != QUIT and not (call.advice.closed and call.advice.gate.open):
+        call, said = _turn(call, units, keep)
         keep(call)
-    if call.advice.closed:
+    return _end(call, taken)
+
+
+def _turn(
+    call: Diagnosis, units: Units, keep: Callable[[Diagnosis], None]
+) -> tuple[Diagnosis, tuple[Event, ...] | str]:
+    """Get through the dangers, then ask or do one thing, or take the last one back."""
+    before = call
+    said: tuple[Event, ...] | str
+    call, said = through_dangers(call, keep)
+    if not said and call is not before:
+        _changed(before, call)
+        return call, said
+    said = said or _next(call, units)
+    if said == BACK:
+        return _taken_back(call), said
+    if isinstance(said, str):
+        return call, said
+    after = call.told(*said)
+    _changed(call, after)
+    return after, said
+
+
+def _end(call: Diagnosis, taken: Taken) -> int:
+    """Say how the call ends, and return the exit code."""
+    gate = call.advice.gate
+    if gate.open and call.advice.closed:
         click.echo()
         told("It burns well. Never leave it alone while it burns; local codes come first.")
-    return 1 if call.advice.gate.shut else 0
+        return 0
+    if gate.open and _at_the_bench(call):
+        return 0
+    if not gate.shut:
+        click.echo()
+        told("This is NOT settled: the call ended before the last question was answered.")
+    left_line(taken.path)
+    return 1 if gate.shut else 3
 
 
-def show_step(call: Diagnosis, units: Units) -> None:
+def _at_the_bench(call: Diagnosis) -> bool:
+    """Say whether all that is left is to hand the lamp over."""
+    step = call.advice.best
+    return step is not None and step.do is Do.BENCH
+
+
+def show_step(call: Diagnosis, units: Units, taken: Taken) -> None:
     """Print what comes next, without asking.
 
     Parameters
@@ -197,14 +273,17 @@ def show_step(call: Diagnosis, units: Units) -> None:
         The call as it stands.
     units : Units
         What to print in.
+    taken : Taken
+        How it is taken up.
     """
-    _opening(call)
+    _opening(call, taken)
     if call.advice.gate.shut:
         stop_lines(call.advice.gate.shut)
     if call.advice.gate.unasked:
         dangers = [guard.asks for guard in call.advice.gate.unasked]
         told(f"Ask first: {' '.join(dangers)}")
     _likely_lines(call)
+    _clash_lines(call)
     step = call.advice.best
     if step is None:
         return

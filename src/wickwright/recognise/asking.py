@@ -135,7 +135,8 @@ class Recognition:
     classes : tuple of (int, float)
         Each answer and its chance, likeliest first [-].
     looks : tuple of NextLook
-        Worth taking, most told by the minute first; empty once asking stops.
+        Worth taking, most told by the minute first; empty once asking stops. Where what was
+        heard is impossible, the looks that clash, to be taken again.
     stop : Stop or None
         Why asking stops; None while it goes on.
     clash : tuple of Heard
@@ -333,10 +334,13 @@ def recognised(
     Recognition
         Looks ranked by what they tell about the class by the minute.
     """
+    twice = _said_both_ways(heard)
+    if twice:
+        return _at_a_loss(twice)
     told = asking.together(heard)
     beliefs = combined(asking.guesses.weights, told.rows) if told.rows else _before(asking)
     if isinstance(beliefs, Contradiction):
-        return Recognition(None, (), (), (), Stop.NOTHING_LEFT, _clash(asking, heard))
+        return _at_a_loss(_clash(asking, heard))
     classes = classes_of(beliefs)
     open_ = _open(asking, heard, told)
     looks = _looks(asking, open_, beliefs, classes)
@@ -349,6 +353,22 @@ def recognised(
         stop,
         _clash(asking, heard),
     )
+
+
+def _said_both_ways(heard: Sequence[Heard]) -> tuple[Heard, ...]:
+    """Return two answers to one look that cannot both be so; empty where there are none."""
+    said: dict[str, Saw] = {}
+    for one in heard:
+        if isinstance(one, Saw) and said.setdefault(one.look, one).value != one.value:
+            return said[one.look], one
+    return ()
+
+
+def _at_a_loss(clash: tuple[Heard, ...]) -> Recognition:
+    """Return that nothing can be said; the looks that clash are to be taken again."""
+    again = dict.fromkeys(one.look for one in clash if not isinstance(one, Model | Bought))
+    looks = tuple(NextLook(look, 0.0, 0.0, ()) for look in again)
+    return Recognition(None, (), (), looks, None if looks else Stop.NOTHING_LEFT, clash)
 
 
 def _ranked(shares: Floats) -> tuple[tuple[int, float], ...]:
