@@ -36,8 +36,8 @@ def test_a_dim_lamp_at_1900_m_is_taken_to_the_parts_in_the_box() -> None:
     lines = ("1", NONE_OF_THESE, "n", "n", "1")
     found = typed("why", "WH-302", words, "--at", "1900m", lines=lines)
     assert (found.code, found.err) == (0, "")
-    nearest = "'it is not bright any more' is nearest to the first of what stands here. Which is"
-    assert found.out.startswith(f"{nearest}\nmeant?\n  1  it is not bright\n  2  ")
+    nearest = "'it is not bright any more' is nearest to the first of what stands here. Which"
+    assert found.out.startswith(f"{nearest}\nis meant?\n  1  it is not bright\n  2  ")
     assert "your glass is 37.1 mm short for 1,900 m: this\n    burner needs 332.3 mm there" in (
         found.out
     )
