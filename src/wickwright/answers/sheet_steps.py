@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, Literal
 
 from wickwright.answers.call_sheet import SheetFault
+from wickwright.answers.place_names import ElevationTyped, elevation_typed
 from wickwright.answers.plain_lamp import length_heard
 from wickwright.catalogue.records import KINDS
 from wickwright.catalogue.spelling import meant, spelled
@@ -13,14 +14,15 @@ from wickwright.cause.case import Outcome
 from wickwright.cause.case import Said as Reply
 from wickwright.cause.dangers import GUARDS
 from wickwright.terms.typed import parse_typed
-from wickwright.terms.units import UnitsError
+from wickwright.terms.units import UnitsError, parse_elevation
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Mapping, Sequence
 
     from wickwright.answers.call_record import Said
     from wickwright.answers.plain import Plain
     from wickwright.answers.sheet_memory import Memory
+    from wickwright.answers.town_table import TownTable
 
 __all__ = ["FIELDS", "UNSURE", "Typed", "step_taken"]
 
@@ -43,6 +45,7 @@ FIELDS: Final = (
 """Fields that are typed."""
 _LONGEST: Final = 20_000
 """Signs a field may have [-]."""
+_LONGEST_PLACE: Final = 200
 _MOST_LAMPS: Final = 1_000
 _MOST_PEOPLE: Final = 200
 
@@ -56,7 +59,7 @@ class Typed:
         As the browser sends them.
     """
 
-    def __init__(self, fields: Mapping[str, list[str]]) -> None:
+    def __init__(self, fields: Mapping[str, Sequence[str]]) -> None:
         self._fields = fields
 
     def __contains__(self, name: str) -> bool:
@@ -64,14 +67,16 @@ class Typed:
 
     def text(self, name: str) -> str:
         """Return a field, blank where it is not there."""
-        return (self._fields.get(name) or [""])[0]
+        return next(iter(self._fields.get(name, ())), "")
 
     def texts(self, name: str) -> list[str]:
         """Return every text of a field."""
-        return [one for one in self._fields.get(name, []) if one]
+        return [one for one in self._fields.get(name, ()) if one]
 
 
-def step_taken(memory: Memory, said: Said, typed: Typed) -> tuple[Said, tuple[SheetFault, ...]]:
+def step_taken(
+    memory: Memory, said: Said, typed: Typed, towns: Callable[[], TownTable]
+) -> tuple[Said, tuple[SheetFault, ...]]:
     """Return what stands on a sheet after a step.
 
     Parameters
@@ -84,14 +89,17 @@ def step_taken(memory: Memory, said: Said, typed: Typed) -> tuple[Said, tuple[Sh
         The form. Fields of :data:`FIELDS` are typed over; ``choose`` picks a wish or complaint
         (``wish:KEY``); ``look`` with ``value`` or ``length``; ``sign`` with ``said``; ``danger``
         with ``asked``; ``cleared`` with ``said``; ``remedy`` with ``outcome``; ``drop`` takes one
-        answer back (``heard:0``); ``route`` picks a route by its parts.
+        answer back (``heard:0``); ``route`` picks a route by its parts. With ``height`` a place
+        lies so high [m], whatever it is called.
+    towns : callable
+        Gives the table of towns; called where a place is typed by name.
 
     Returns
     -------
     tuple of Said, and tuple of SheetFault
         The new state, and what of the form could not be used; the rest of it was.
     """
-    taking = _Taking(memory, said)
+    taking = _Taking(memory, said, towns)
     taking.type_over(typed)
     for name, take in taking.steps.items():
         if name in typed:
@@ -102,8 +110,9 @@ def step_taken(memory: Memory, said: Said, typed: Typed) -> tuple[Said, tuple[Sh
 class _Taking:
     """A sheet while a step is taken."""
 
-    def __init__(self, memory: Memory, said: Said) -> None:
+    def __init__(self, memory: Memory, said: Said, towns: Callable[[], TownTable]) -> None:
         self.memory, self.book, self.said = memory, memory.compiled.book, said
+        self.towns = towns
         self.faults: list[SheetFault] = []
         self.steps: dict[str, Callable[[Typed], None]] = {
             "choose": self._choose,
@@ -139,6 +148,9 @@ class _Taking:
         for name in FIELDS:
             if name not in typed:
                 continue
+            if name == "place":
+                self._place(typed)
+                continue
             text = typed.text(name)
             if len(text) > _LONGEST:
                 says = f"'{name}' has {len(text):,} signs, more than {_LONGEST:,}"
@@ -148,6 +160,27 @@ class _Taking:
 
     def _text(self, name: str, text: str) -> None:
         self._set(**{name: text.replace("\r\n", "\n").replace("\x00", "").strip()})
+
+    def _place(self, typed: Typed) -> None:
+        """Take over where the lamp stands; a name that may be several towns has no height yet."""
+        text = typed.text("place").replace("\x00", "").strip()[:_LONGEST_PLACE]
+        if text == self.said.place and "height" not in typed:
+            return
+        self._set(place=text, elevation=None)
+        try:
+            if "height" in typed:
+                self._set(elevation=parse_elevation(f"{typed.text('height')} m"))
+            elif text:
+                self._set(elevation=self._height(text))
+        except UnitsError as error:
+            self._fault("place", str(error))
+
+    def _height(self, text: str) -> float | None:
+        bare: Literal["m", "ft"] = "ft" if self.memory.units.system == "us" else "m"
+        found = elevation_typed(text, self.towns, bare)
+        if isinstance(found, ElevationTyped):
+            return found.elevation
+        return found.meant.elevation if found.meant else None
 
     def _lamp(self, name: str, text: str) -> None:
         wanted = text.strip()
