@@ -89,8 +89,8 @@ def step_taken(
         The form. Fields of :data:`FIELDS` are typed over; ``choose`` picks a wish or complaint
         (``wish:KEY``); ``look`` with ``value`` or ``length``; ``sign`` with ``said``; ``danger``
         with ``asked``; ``cleared`` with ``said``; ``remedy`` with ``outcome``; ``drop`` takes one
-        answer back (``heard:0``); ``route`` picks a route by its parts. With ``height`` a place
-        lies so high [m], whatever it is called.
+        answer back (``heard:0``); ``route`` picks a route by its parts; ``town`` a town
+        and its height (``Leadville|3094``). With ``height`` a place lies so high [m], whatever it is called.
     towns : callable
         Gives the table of towns; called where a place is typed by name.
 
@@ -123,6 +123,7 @@ class _Taking:
             "remedy": self._remedy,
             "drop": self._drop,
             "route": self._route,
+            "town": self._town,
         }
 
     def _fault(self, field: str, says: str, cure: str = "") -> None:
@@ -312,6 +313,11 @@ class _Taking:
             return
         at = int(place)
         self._set(**{field: (*held[:at], *held[at + 1 :])})
+
+    def _town(self, typed: Typed) -> None:
+        """Take a town that was chosen among several: its name and height in one text."""
+        place, _, height = typed.text("town").rpartition("|")
+        self._place(Typed({"place": [place], "height": [height]}))
 
     def _route(self, typed: Typed) -> None:
         parts = typed.text("route").split()

@@ -374,13 +374,11 @@ def likely_lines(memory: Memory, sheet: Sheet) -> tuple[tuple[str, str], ...]:
     return tuple((word, says) for word, says in found if word)
 
 
-def where_it_stands(memory: Memory, sheet: Sheet) -> tuple[str, ...]:
+def where_it_stands(sheet: Sheet) -> tuple[str, ...]:
     """Say which lamps are left, what was not asked and why.
 
     Parameters
     ----------
-    memory : Memory
-        The fit book.
     sheet : Sheet
         As it stands.
 
@@ -389,10 +387,10 @@ def where_it_stands(memory: Memory, sheet: Sheet) -> tuple[str, ...]:
     tuple of str
         Sentences.
     """
-    return (*_of_the_lamp(memory, sheet), *_of_the_cause(sheet))
+    return (*_of_the_lamp(sheet), *_of_the_cause(sheet))
 
 
-def _of_the_lamp(memory: Memory, sheet: Sheet) -> Iterator[str]:
+def _of_the_lamp(sheet: Sheet) -> Iterator[str]:
     which = sheet.which
     if which is None or not sheet.heard:
         return

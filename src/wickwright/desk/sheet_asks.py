@@ -123,7 +123,7 @@ class Told:
 # -- what is asked -------------------------------------------------------------------------------
 
 
-def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:
+def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 - a case for each sort
     """Return the question of a sheet.
 
     Parameters
@@ -302,7 +302,7 @@ def _rows(
         yield Told(asks, said, f"{field}:{at}", one in clashing)
 
 
-def _in_words(memory: Memory, one: Plain) -> tuple[str, str]:
+def _in_words(memory: Memory, one: Plain) -> tuple[str, str]:  # noqa: PLR0911 - a case for each sort
     calls = memory.compiled.book.calls
     match one:
         case {"look": str(look), "length_m": float(length)} if look in calls.looks:
