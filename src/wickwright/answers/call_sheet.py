@@ -17,9 +17,11 @@ import numpy as np
 from wickwright.answers.plain_case import CaseFault, read_events
 from wickwright.answers.plain_lamp import read_heard
 from wickwright.answers.room_air import RoomPlan
+from wickwright.answers.sheet_memory import question_of
 from wickwright.answers.what_is_meant import CallFor, what_is_meant
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.answers.worked_out import Circumstances
+from wickwright.catalogue.records import Service
 from wickwright.cause.case import Act, Case, Outcome
 from wickwright.cause.gate import gate_of
 from wickwright.cause.knowledge import NothingKnownError
@@ -29,7 +31,7 @@ from wickwright.recognise.asking import Stop
 from wickwright.terms.units import UnitsError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Container, Sequence
+    from collections.abc import Callable, Container, Hashable, Sequence
 
     from wickwright.answers.call_record import Said
     from wickwright.answers.diagnose import Diagnosis
@@ -52,6 +54,7 @@ __all__ = [
     "AskClear",
     "AskDangers",
     "AskLook",
+    "AskPlace",
     "AskSign",
     "AskWanted",
     "Asked",
@@ -110,6 +113,11 @@ class AskWanted:
 
 
 @dataclass(frozen=True, slots=True)
+class AskPlace:
+    """Where the lamp stands: thin air asks for another glass."""
+
+
+@dataclass(frozen=True, slots=True)
 class AskDangers:
     """Whether any of these is so."""
 
@@ -149,7 +157,7 @@ class AskBench:
     """Nothing more is worth doing by telephone."""
 
 
-Asked = AskWanted | AskDangers | AskClear | AskLook | AskSign | AskAct | AskBench
+Asked = AskWanted | AskPlace | AskDangers | AskClear | AskLook | AskSign | AskAct | AskBench
 
 
 # -- what is sent --------------------------------------------------------------------------------
@@ -169,6 +177,8 @@ class Parcel:
         The routes, or why there are none.
     flames : RouteFlames
         How the lamp of each route burns.
+    question : hashable
+        All that it depends on beside the fit book.
     chosen : int
         Which of the routes was chosen; the first is the best [-].
     """
@@ -177,6 +187,7 @@ class Parcel:
     remedy: str
     answer: Answer
     flames: RouteFlames
+    question: Hashable
     chosen: int = 0
 
     @property
@@ -276,7 +287,7 @@ class _Working:
     def __init__(self, memory: Memory, said: Said) -> None:
         self.memory, self.book, self.said = memory, memory.compiled.book, said
         self.faults: list[SheetFault] = []
-        self.meant = what_is_meant(self.book, said.words)
+        self.meant = memory.meant.get(said.words, lambda: what_is_meant(self.book, said.words))
         self.wish = self._key("wish", said.wish, self.book.wishes)
         self.complaint = self._key("complaint", said.complaint, self.book.calls.complaints)
         self.heard = self._heard()
@@ -393,9 +404,19 @@ class _Working:
             return AskWanted(self.meant)
         if gate is not None and not gate.open:
             return _danger_asked(gate)
+        if self._place_matters():
+            return AskPlace()
         if which is not None and which.recognition.looks and known is not Known.SETTLED:
             return AskLook(which.recognition.looks[0])
         return None if case is None or case.advice.closed else _step_asked(case)
+
+    def _place_matters(self) -> bool:
+        """Tell whether nobody has said where it stands, and it is not to run on a bulb."""
+        if self.said.place or self.said.elevation is not None:
+            return False
+        wish = self.book.wishes.get(self.wish)
+        asks = wish.asks if wish else ()
+        return not any(ask.ask == "service" and ask.value == Service.ELECTRIC for ask in asks)
 
     # what is sent
 
@@ -419,7 +440,8 @@ class _Working:
                 if not any(line == fault.says for fault in self.faults):
                     self._fault("have", line)
             return []
-        parcel = Parcel(sort, remedy, answer, flames)
+        question = question_of(lamp, wish, self.said, have)
+        parcel = Parcel(sort, remedy, answer, flames, question)
         wanted = sorted(self.said.route)
         bought = [sorted(part.id for part in route.buy) for route in parcel.routes]
         chosen = bought.index(wanted) if wanted in bought else 0

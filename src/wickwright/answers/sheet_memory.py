@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from wickwright.answers.call_record import Said
     from wickwright.answers.route_flames import RouteFlames
+    from wickwright.answers.what_is_meant import Wanted
     from wickwright.answers.worked_out import Circumstances
     from wickwright.cause.case import Event
     from wickwright.fit.compiled import Compiled
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from wickwright.recognise.asking import Asking, Heard
     from wickwright.terms.units import Units
 
-__all__ = ["Kept", "Memory"]
+__all__ = ["Kept", "Memory", "question_of"]
 
 _Value = TypeVar("_Value")
 _AT_ONCE = 60
@@ -79,6 +80,11 @@ class Kept(Generic[_Value]):
         return made
 
 
+def question_of(lamp: str, wish: str, said: Said, have: tuple[str, ...]) -> Hashable:
+    """Return all that an answer depends on beside the fit book."""
+    return (lamp, wish, have, said.lost, said.bare, said.elevation, said.count)
+
+
 @dataclass(frozen=True, eq=False)
 class Memory:
     """A fit book made ready, and what was worked out from it.
@@ -91,11 +97,17 @@ class Memory:
         What can be asked about its lamps; None where the book says nothing about looks.
     units : Units
         For words.
+    meant : Kept
+        What callers' words may mean, by the words.
+    noted : Kept
+        What an edge made of an answer, by the question and what it made.
     """
 
     compiled: Compiled
     asking: Asking | None
     units: Units
+    meant: Kept[tuple[Wanted, ...]] = field(default_factory=lambda: Kept(512), repr=False)
+    noted: Kept[object] = field(default_factory=lambda: Kept(512), repr=False)
     _lamps: Kept[WhichLamp] = field(default_factory=lambda: Kept(64), repr=False)
     _told: Kept[WhichLamp] = field(default_factory=lambda: Kept(256), repr=False)
     _cases: Kept[Diagnosis] = field(default_factory=lambda: Kept(128), repr=False)
@@ -180,7 +192,7 @@ class Memory:
         self, lamp: str, wish: str, said: Said, have: tuple[str, ...]
     ) -> tuple[Answer, RouteFlames]:
         """Return the routes from what is there to what is wanted, and how each lamp burns."""
-        key = (lamp, wish, have, said.lost, said.bare, said.elevation, said.count)
+        key = question_of(lamp, wish, said, have)
         return self._answers.get(key, lambda: self._answered(lamp, wish, said, have))
 
     def _answered(

@@ -90,7 +90,8 @@ def step_taken(
         (``wish:KEY``); ``look`` with ``value`` or ``length``; ``sign`` with ``said``; ``danger``
         with ``asked``; ``cleared`` with ``said``; ``remedy`` with ``outcome``; ``drop`` takes one
         answer back (``heard:0``); ``route`` picks a route by its parts; ``town`` a town
-        and its height (``Leadville|3094``). With ``height`` a place lies so high [m], whatever it is called.
+        and its height (``Leadville|3094``). With ``height`` a place lies so high [m], whatever it
+        is called.
     towns : callable
         Gives the table of towns; called where a place is typed by name.
 
@@ -171,7 +172,7 @@ class _Taking:
         try:
             if "height" in typed:
                 self._set(elevation=parse_elevation(f"{typed.text('height')} m"))
-            elif text:
+            elif text and text != UNSURE:
                 self._set(elevation=self._height(text))
         except UnitsError as error:
             self._fault("place", str(error))

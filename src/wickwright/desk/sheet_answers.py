@@ -402,8 +402,7 @@ def _of_the_lamp(sheet: Sheet) -> Iterator[str]:
     parcels = [chance for _, chance in which.parcels() if chance >= _LIKELY]
     models = f"{left} model{'s' * (left != 1)} left"
     if which.wish:
-        same = "all take the same" if len(parcels) == 1 else f"{len(parcels)} different parcels"
-        models += f", {same}"
+        models += f", {_alike(len(parcels), settled=found.stop is Stop.SETTLED)}"
     yield f"{models}."
     if found.stop is Stop.SETTLED and which.wish and left > 1:
         yield "What to send is settled, so the model is not asked any further."
@@ -411,6 +410,12 @@ def _of_the_lamp(sheet: Sheet) -> Iterator[str]:
         yield f"Asking stops: {found.stop.value}."
     if sheet.known is Known.LIKELIEST and len(parcels) > 1:
         yield from _doubt(sheet)
+
+
+def _alike(parcels: int, *, settled: bool) -> str:
+    if parcels == 1:
+        return "all take the same"
+    return "nearly all take the same" if settled else f"{parcels} different parcels"
 
 
 def _doubt(sheet: Sheet) -> Iterator[str]:

@@ -11,6 +11,7 @@ from wickwright.answers.call_sheet import (
     AskClear,
     AskDangers,
     AskLook,
+    AskPlace,
     AskSign,
     AskWanted,
 )
@@ -68,7 +69,7 @@ class AskCard:
     Attributes
     ----------
     sort : str
-        ``wanted``, ``dangers``, ``clear``, ``look``, ``sign``, ``act`` or ``bench``.
+        ``wanted``, ``place``, ``dangers``, ``clear``, ``look``, ``sign``, ``act`` or ``bench``.
     title : str
         The question.
     notes : tuple of str
@@ -141,6 +142,9 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
     match sheet.asked:
         case AskWanted(offers):
             return _wanted(sheet, [(f"{one.sort}:{one.key}", _offer(one)) for one in offers])
+        case AskPlace():
+            why = "High up the air is thin: the glass that draws well at the sea starves there."
+            return AskCard("place", "Where does the lamp stand?", why=(why,), name="place")
         case AskDangers(guards):
             choices = [(guard.danger, guard.asks) for guard in guards]
             asked = tuple(("asked", guard.danger) for guard in guards)

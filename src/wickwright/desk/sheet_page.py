@@ -2,18 +2,18 @@
 
 from dataclasses import dataclass
 from http import HTTPStatus
-from typing import Final
+from typing import Final, cast
 
 from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from wickwright.answers.call_record import Call, Caller, CallState, Said
-from wickwright.answers.call_sheet import Sheet, SheetFault, sheet_of
+from wickwright.answers.call_sheet import Parcel, Sheet, SheetFault, sheet_of
 from wickwright.answers.desk_store import NothingToTakeBack, Stale, Unknown
 from wickwright.answers.place_names import towns_named
 from wickwright.answers.sheet_memory import Memory
-from wickwright.answers.sheet_steps import FIELDS, Typed, step_taken
+from wickwright.answers.sheet_steps import FIELDS, UNSURE, Typed, step_taken
 from wickwright.answers.town_table import Known as HowHigh
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Adviser, Sent, SentForm
@@ -32,7 +32,7 @@ from wickwright.desk.sheet_asks import (
 from wickwright.desk.state import DeskState, state_of
 from wickwright.desk.times import Moment, moment
 from wickwright.terms.finding import Kind, Quantity
-from wickwright.terms.units import say
+from wickwright.terms.units import UnitsError, parse_elevation, say
 
 __all__ = ["SheetPage", "memory_of", "router"]
 
@@ -381,9 +381,14 @@ def sheet_page(
         told=told(memory, worked),
         stands=where_it_stands(worked),
         likely=likely_lines(memory, worked),
-        parcels=tuple(parcel_note(memory, parcel) for parcel in worked.parcels),
+        parcels=tuple(_noted(memory, parcel) for parcel in worked.parcels),
         done=_done(worked),
     )
+
+
+def _noted(memory: Memory, parcel: Parcel) -> ParcelNote:
+    key = ("parcel", parcel.remedy, parcel.question, parcel.chosen)
+    return cast("ParcelNote", memory.noted.get(key, lambda: parcel_note(memory, parcel)))
 
 
 def _book_note(state: DeskState, call: Call) -> BookNote:
@@ -398,6 +403,8 @@ def _texts(said: Said) -> dict[str, str]:
     """Return each typed field as it is typed."""
     found = {name: _text(getattr(said, name)) for name in FIELDS}
     found["people"] = found["people"] if said.people else ""
+    found["bare"] = "yes" if said.bare else "no"
+    found["wish"], found["complaint"] = f"wish:{said.wish}", f"complaint:{said.complaint}"
     return found
 
 
@@ -415,13 +422,14 @@ def _text(value: object) -> str:
 
 def _height(memory: Memory, said: Said) -> str:
     if said.elevation is None:
-        return "" if said.place else "not said: taken as sea level"
+        unsaid = not said.place or said.place == UNSURE
+        return "not said: taken as sea level" if unsaid else ""
     return say(Quantity(said.elevation, Kind.ELEVATION), memory.units)
 
 
 def _towns(state: DeskState, memory: Memory, said: Said) -> tuple[TownChoice, ...]:
     """Return the towns a place may mean, where it may mean several."""
-    if not said.place or not any(map(str.isalpha, said.place)):
+    if not said.place or said.place == UNSURE or _is_height(said.place):
         return ()
     found = towns_named(state.towns(), said.place)
     if len(found.towns) < 2 and said.elevation is not None:  # noqa: PLR2004 - a choice
@@ -434,6 +442,14 @@ def _towns(state: DeskState, memory: Memory, said: Said) -> tuple[TownChoice, ..
         says = f"{where}: {height}{about}; {town.population:,} people"
         choices.append(TownChoice(where, f"{town.elevation:.0f}", says))
     return tuple(choices)
+
+
+def _is_height(place: str) -> bool:
+    try:
+        parse_elevation(place)
+    except UnitsError:
+        return not any(map(str.isalpha, place))
+    return True
 
 
 def _lamp_words(memory: Memory, worked: Sheet) -> str:

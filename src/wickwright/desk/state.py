@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import TYPE_CHECKING, cast
 
-from wickwright.answers.town_table import TownTable, town_table
+from wickwright.answers.town_table import TownTable
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -56,7 +56,7 @@ class DeskSettings:
 
 def no_towns() -> TownTable:
     """Return a table without towns: every place is typed by its height."""
-    return town_table("", "", "")
+    return TownTable((), "\n", (), {}, {}, ())
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ const kept = document.getElementById("kept");
 const WAIT = 250;
 let queue = Promise.resolve();
 let stopped = false;
+const timers = new Map();
 document.documentElement.classList.add("is-live");
 
 function version() {
@@ -23,10 +24,21 @@ function setVersion(text) {
   for (const input of document.querySelectorAll("input[name=version]")) input.value = text;
 }
 
+// Fields on the left follow what was answered on the right; never one that is being typed in.
+function fill(texts) {
+  for (const [id, text] of Object.entries(texts)) {
+    const field = document.getElementById(id);
+    if (field && field !== document.activeElement && !timers.has(field) && field.value !== text) {
+      field.value = text;
+    }
+  }
+}
+
 function show(html, answered) {
   const held = live.contains(document.activeElement) ? document.activeElement.id : "";
   live.innerHTML = html;
-  if (answered) document.getElementById("ask-head")?.focus();
+  fill(JSON.parse(document.getElementById("fields").dataset.fields));
+  if (answered) (document.querySelector("#ask input:not([type=hidden], [type=checkbox])") ?? document.getElementById("ask-head"))?.focus();
   else if (held) document.getElementById(held)?.focus();
 }
 
@@ -58,7 +70,6 @@ function later(address, body, answered = false) {
 }
 
 // Fields are kept a moment after the last key.
-const timers = new Map();
 function fieldBody(field) {
   const body = new URLSearchParams();
   body.set(field.name, field.value);
@@ -87,8 +98,6 @@ live.addEventListener("submit", (event) => {
   if (!form) return;
   event.preventDefault();
   const body = new URLSearchParams(new FormData(form, event.submitter));
-  const town = body.get("town");
-  if (town) document.getElementById("place").value = town.split("|")[0];
   later(form.getAttribute("action"), body, true);
 });
 
