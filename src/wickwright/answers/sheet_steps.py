@@ -89,9 +89,9 @@ def step_taken(
         The form. Fields of :data:`FIELDS` are typed over; ``choose`` picks a wish or complaint
         (``wish:KEY``); ``look`` with ``value`` or ``length``; ``sign`` with ``said``; ``danger``
         with ``asked``; ``cleared`` with ``said``; ``remedy`` with ``outcome``; ``drop`` takes one
-        answer back (``heard:0``); ``route`` picks a route by its parts; ``town`` a town
-        and its height (``Leadville|3094``). With ``height`` a place lies so high [m], whatever it
-        is called.
+        answer back, or several (``heard:0``, ``events:0-6``); ``route`` picks a route by its
+        parts; ``town`` a town and its height (``Leadville|3094``). With ``height`` a place lies
+        so high [m], whatever it is called.
     towns : callable
         Gives the table of towns; called where a place is typed by name.
 
@@ -307,13 +307,14 @@ class _Taking:
         self._set(events=(*self.said.events, event))
 
     def _drop(self, typed: Typed) -> None:
-        field, _, place = typed.text("drop").partition(":")
-        held = {"heard": self.said.heard, "events": self.said.events}.get(field)
-        if held is None or not place.isdigit() or int(place) >= len(held):
+        field, _, places = typed.text("drop").partition(":")
+        held = {"heard": self.said.heard, "events": self.said.events}.get(field, ())
+        first, _, last = places.partition("-")
+        last = last or first
+        if not (_is_place(first, len(held)) and _is_place(last, len(held))):
             self._fault("drop", "there is no such answer to take back", "load the sheet again")
             return
-        at = int(place)
-        self._set(**{field: (*held[:at], *held[at + 1 :])})
+        self._set(**{field: (*held[: int(first)], *held[int(last) + 1 :])})
 
     def _town(self, typed: Typed) -> None:
         """Take a town that was chosen among several: its name and height in one text."""
@@ -327,6 +328,10 @@ class _Taking:
             self._fault("route", f"there is no part '{unknown[0]}'", "choose a way that is shown")
             return
         self._set(route=tuple(parts))
+
+
+def _is_place(text: str, count: int) -> bool:
+    return text.isascii() and text.isdigit() and len(text) < 6 and int(text) < count  # noqa: PLR2004
 
 
 def _is_about(one: Plain, key: str, value: str) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import groupby
 from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.call_sheet import (
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
     from wickwright.cause.next_step import Step
     from wickwright.recognise.looks import Sight
 
-__all__ = ["AskCard", "Choice", "Told", "ask_card", "told"]
+__all__ = ["AskCard", "Choice", "Told", "ask_card", "numbered", "told"]
 
 BENCH: Final = "The bench takes it: send the lamp empty, dry and packed without its glass."
 _COLD: Final = "Lamp out and cold to the hand; nothing is forced."
@@ -154,7 +155,7 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
                 why=("A lamp that does one of these hurts people. It is put out before we go on.",),
                 hidden=asked,
                 name="danger",
-                choices=_numbered(choices),
+                choices=numbered(choices),
                 many=True,
             )
         case AskClear(guard):
@@ -164,7 +165,7 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
                 why=("Only this makes it safe to light the lamp again.",),
                 hidden=(("cleared", guard.danger),),
                 name="said",
-                choices=_numbered([("yes", "yes"), ("no", "not yet")]),
+                choices=numbered([("yes", "yes"), ("no", "not yet")]),
             )
         case AskLook():
             return _look_card(memory, sheet, sheet.asked)
@@ -179,7 +180,8 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
             return None
 
 
-def _numbered(choices: list[tuple[str, str]]) -> tuple[Choice, ...]:
+def numbered(choices: list[tuple[str, str]]) -> tuple[Choice, ...]:
+    """Give the first nine choices the keys 1 to 9."""
     keys = [*_KEYS, *[""] * len(choices)]
     return tuple(
         Choice(value, says, key) for key, (value, says) in zip(keys, choices, strict=False)
@@ -196,7 +198,7 @@ def _wanted(sheet: Sheet, choices: list[tuple[str, str]]) -> AskCard:
     notes = () if choices else ("Choose from all wishes and complaints on the left.",)
     if sheet.said.words and not choices:
         notes = ("Nothing in the fit book is near these words. Choose from the lists.",)
-    return AskCard("wanted", title, notes, name="choose", choices=_numbered(choices))
+    return AskCard("wanted", title, notes, name="choose", choices=numbered(choices))
 
 
 def _look_card(memory: Memory, sheet: Sheet, asked: AskLook) -> AskCard:
@@ -223,7 +225,7 @@ def _look_card(memory: Memory, sheet: Sheet, asked: AskLook) -> AskCard:
 
 
 def _pictured(memory: Memory, sight: Sight) -> tuple[Choice, ...]:
-    found = _numbered([(answer, answer) for answer in sight.answers])
+    found = numbered([(answer, answer) for answer in sight.answers])
     return tuple(
         Choice(
             one.value,
@@ -251,7 +253,7 @@ def _sign_card(memory: Memory, sheet: Sheet, step: Step) -> AskCard:
         (f"{sign.why}.", *_about(memory, step)),
         (("sign", step.key),),
         "said",
-        _numbered([(Reply.YES.value, "yes"), (Reply.NO.value, "no")]),
+        numbered([(Reply.YES.value, "yes"), (Reply.NO.value, "no")]),
     )
 
 
@@ -269,7 +271,7 @@ def _act_card(memory: Memory, sheet: Sheet, step: Step) -> AskCard:
         tuple(_about(memory, step)),
         (("remedy", step.key),),
         "outcome",
-        _numbered([(one.value, one.value) for one in Outcome]),
+        numbered([(one.value, one.value) for one in Outcome]),
     )
 
 
@@ -301,9 +303,20 @@ def told(memory: Memory, sheet: Sheet) -> tuple[Told, ...]:
 def _rows(
     memory: Memory, field: str, given: tuple[Plain, ...], clashing: list[Plain]
 ) -> Iterator[Told]:
-    for at, one in enumerate(given):
-        asks, said = _in_words(memory, one)
-        yield Told(asks, said, f"{field}:{at}", one in clashing)
+    groups = groupby(enumerate(given), key=lambda pair: _no_danger(pair[1]) or pair[0])
+    for key, group in groups:
+        places = [at for at, _ in group]
+        if key is True and len(places) > 1:
+            drop = f"{field}:{places[0]}-{places[-1]}"
+            yield Told("Dangers asked about:", f"none of {len(places)}", drop, clashes=False)
+            continue
+        for at in places:
+            asks, said = _in_words(memory, given[at])
+            yield Told(asks, said, f"{field}:{at}", given[at] in clashing)
+
+
+def _no_danger(one: Plain) -> bool:
+    return isinstance(one, dict) and "danger" in one and one.get("said") == Reply.NO.value
 
 
 def _in_words(memory: Memory, one: Plain) -> tuple[str, str]:  # noqa: PLR0911 - a case for each sort

@@ -27,6 +27,7 @@ from wickwright.desk.sheet_asks import (
     Told,
     alarms,
     ask_card,
+    numbered,
     told,
 )
 from wickwright.desk.state import DeskState, state_of
@@ -352,6 +353,7 @@ def sheet_page(
     """
     memory, now = memory_of(state, call), state.clock()
     worked = sheet_of(memory, call.said)
+    towns = _towns(state, memory, call.said)
     book = memory.compiled.book
     return SheetPage(
         number=call.number,
@@ -370,13 +372,13 @@ def sheet_page(
         complaints=tuple((one.id, one.says) for one in book.calls.complaints.values()),
         lamps=tuple((lamp.id, lamp.name) for lamp in book.lamps.values()),
         height=_height(memory, call.said),
-        towns=_towns(state, memory, call.said),
+        towns=towns if call.said.elevation is not None else (),
         lamp=_lamp_words(memory, worked),
         lamp_id=worked.lamp,
         faults=(*faults, *worked.faults),
         conflict=conflict,
         alarms=alarms(worked),
-        ask=ask_card(memory, worked) if call.state is CallState.OPEN else None,
+        ask=_ask(memory, worked, towns) if call.state is CallState.OPEN else None,
         unsure=UNSURE_CHOICE,
         told=told(memory, worked),
         stands=where_it_stands(worked),
@@ -389,6 +391,17 @@ def sheet_page(
 def _noted(memory: Memory, parcel: Parcel) -> ParcelNote:
     key = ("parcel", parcel.remedy, parcel.question, parcel.chosen)
     return cast("ParcelNote", memory.noted.get(key, lambda: parcel_note(memory, parcel)))
+
+
+def _ask(memory: Memory, worked: Sheet, towns: tuple[TownChoice, ...]) -> AskCard | None:
+    """Return the question; which town is meant comes before any that leans on its height."""
+    card = ask_card(memory, worked)
+    if not towns or worked.said.elevation is not None:
+        return card
+    if card is not None and card.sort in {"wanted", "dangers", "clear"}:
+        return card
+    choices = [(f"{one.place}|{one.height}", one.says) for one in towns]
+    return AskCard("town", "Which of these towns?", name="town", choices=numbered(choices))
 
 
 def _book_note(state: DeskState, call: Call) -> BookNote:

@@ -1,6 +1,5 @@
 // The live parts of a call sheet: kept while it is typed, worked out anew after every answer.
 // A page works without this file; then each form has its button.
-import "./keys.js";
 
 const sheet = document.querySelector("[data-call]");
 const live = document.getElementById("live");
