@@ -1,5 +1,6 @@
 """The call sheet: one page that grows with the call, and every step on it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Final, cast
@@ -15,6 +16,8 @@ from wickwright.answers.place_names import towns_named
 from wickwright.answers.sheet_memory import Memory
 from wickwright.answers.sheet_steps import FIELDS, UNSURE, Typed, step_taken
 from wickwright.answers.town_table import Known as HowHigh
+from wickwright.answers.town_table import TownTable
+from wickwright.desk.call_here import call_here, written
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Adviser, Sent, SentForm
 from wickwright.desk.refusals import RefusedError
@@ -38,6 +41,7 @@ from wickwright.terms.units import UnitsError, parse_elevation, say
 __all__ = ["SheetPage", "memory_of", "router"]
 
 router = APIRouter()
+_NO_TOWNS: Final = TownTable((), "\n", (), {}, {}, ())
 LIVE: Final = "X-Live"
 """Header of a request that wants only the part of the page that changes."""
 
@@ -182,16 +186,16 @@ def sheet(request: Request, number: int, visitor: Adviser) -> Response:
     """Show a call sheet."""
     del visitor
     state = state_of(request)
-    return _shown(request, state, call_of(state, number))
+    return _shown(request, state, call_here(request, number))
 
 
 @router.post("/calls/{number}/say")
 def say_step(request: Request, number: int, visitor: Adviser, sent: Sent) -> Response:
     """Write what was typed or answered, and show the sheet worked out anew."""
     state = state_of(request)
-    call = _open(call_of(state, number))
+    call = _open(call_here(request, number))
     memory = memory_of(state, call)
-    after, faults = step_taken(memory, call.said, Typed(sent.fields), state.towns)
+    after, faults = step_taken(memory, call.said, Typed(sent.fields), _towns_of(state))
     saved = state.store.calls.save(
         number, _version(sent, call), after, visitor.person.name, state.clock()
     )
@@ -202,7 +206,7 @@ def say_step(request: Request, number: int, visitor: Adviser, sent: Sent) -> Res
 def say_caller(request: Request, number: int, visitor: Adviser, sent: Sent) -> Response:
     """Write who called."""
     state = state_of(request)
-    call = _open(call_of(state, number))
+    call = _open(call_here(request, number))
     known = call.caller
     caller = Caller(
         sent.text("caller") if "caller" in sent.fields else known.name,
@@ -219,7 +223,7 @@ def say_caller(request: Request, number: int, visitor: Adviser, sent: Sent) -> R
 def take_back(request: Request, number: int, visitor: Adviser, sent: Sent) -> Response:
     """Take the last step back."""
     state = state_of(request)
-    call = _open(call_of(state, number))
+    call = _open(call_here(request, number))
     saved = state.store.calls.take_back(
         number, _version(sent, call), visitor.person.name, state.clock()
     )
@@ -233,7 +237,7 @@ def take_back(request: Request, number: int, visitor: Adviser, sent: Sent) -> Re
 def move(request: Request, number: int, visitor: Adviser, sent: Sent) -> Response:
     """Answer the call under the revision in force from now on."""
     state = state_of(request)
-    call = _open(call_of(state, number))
+    call = _open(call_here(request, number))
     revision = state.books.in_force().revision.id
     saved = state.store.calls.move(
         number, _version(sent, call), revision, visitor.person.name, state.clock()
@@ -241,31 +245,10 @@ def move(request: Request, number: int, visitor: Adviser, sent: Sent) -> Respons
     return _after(request, state, saved, sent, ())
 
 
-def call_of(state: DeskState, number: int) -> Call:
-    """Return a call.
-
-    Raises
-    ------
-    RefusedError
-        When there is none of this number.
-    """
-    call = state.store.calls.call(number)
-    if call is None:
-        raise _no_call(number)
-    return call
-
-
 def memory_of(state: DeskState, call: Call) -> Memory:
     """Return what is known under the fit book of a call; under the one in force if it is lost."""
     book = state.books.of(call.revision) or state.books.in_force()
     return book.memory(state.settings.units)
-
-
-def _no_call(number: int) -> RefusedError:
-    return RefusedError(
-        404, f"There is no call {number}", "The number is misread, or of another desk's store.",
-        "Look for it by the caller's name, the lamp or a part.",
-    )  # fmt: skip
 
 
 def _open(call: Call) -> Call:
@@ -291,7 +274,7 @@ def _after(
 ) -> Response:
     """Answer a step: with the part that changes, with the page, or by sending to the page."""
     if isinstance(saved, Unknown):
-        raise _no_call(int(request.path_params["number"]))
+        saved = written(int(request.path_params["number"]), saved)
     conflict = None
     call = saved.now if isinstance(saved, Stale) else saved
     if isinstance(saved, Stale):
@@ -444,7 +427,7 @@ def _towns(state: DeskState, memory: Memory, said: Said) -> tuple[TownChoice, ..
     """Return the towns a place may mean, where it may mean several."""
     if not said.place or said.place == UNSURE or _is_height(said.place):
         return ()
-    found = towns_named(state.towns(), said.place)
+    found = towns_named(_towns_of(state)(), said.place)
     if len(found.towns) < 2 and said.elevation is not None:  # noqa: PLR2004 - a choice
         return ()
     choices = []
@@ -455,6 +438,11 @@ def _towns(state: DeskState, memory: Memory, said: Said) -> tuple[TownChoice, ..
         says = f"{where}: {height}{about}; {town.population:,} people"
         choices.append(TownChoice(where, f"{town.elevation:.0f}", says))
     return tuple(choices)
+
+
+def _towns_of(state: DeskState) -> Callable[[], TownTable]:
+    """Return what gives the table of towns; one without towns where it cannot be read."""
+    return lambda: state.towns() or _NO_TOWNS
 
 
 def _is_height(place: str) -> bool:

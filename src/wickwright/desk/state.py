@@ -6,8 +6,6 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import TYPE_CHECKING, cast
 
-from wickwright.answers.town_table import TownTable
-
 if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import datetime
@@ -54,11 +52,6 @@ class DeskSettings:
     lasts: timedelta = timedelta(hours=14)
 
 
-def no_towns() -> TownTable:
-    """Return a table without towns: every place is typed by its height."""
-    return TownTable((), "\n", (), {}, {}, ())
-
-
 @dataclass(frozen=True, slots=True)
 class DeskState:
     """Everything a page may use of the world.
@@ -83,8 +76,6 @@ class DeskState:
         How the desk is run.
     form_key : str
         What forms carry where nobody logs in.
-    towns : callable
-        The table of towns, for places that are typed by name.
     """
 
     store: Store
@@ -96,7 +87,6 @@ class DeskState:
     towns: Callable[[], TownTable | None]
     settings: DeskSettings
     form_key: str = field(repr=False)
-    towns: Callable[[], TownTable] = no_towns
 
 
 def state_of(connection: HTTPConnection) -> DeskState:
