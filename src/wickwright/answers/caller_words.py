@@ -5,18 +5,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.wording import sentence
+from wickwright.catalogue.records import Service
 from wickwright.terms.finding import Severity
 from wickwright.terms.units import say
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from wickwright.catalogue.records import Part
     from wickwright.terms.finding import Finding
     from wickwright.terms.units import Units
 
-__all__ = ["KIND_WORDS", "caller_words", "of_weight"]
+__all__ = ["caller_words", "of_weight", "what_it_is"]
 
-KIND_WORDS: Final[Mapping[str, str]] = {
+_KINDS: Final[Mapping[str, str]] = {
     "base": "the foot or frame the lamp stands or hangs by",
     "font": "the vessel for the fuel",
     "reducer": "a ring that lets a burner go on a neck of another thread",
@@ -27,14 +29,29 @@ KIND_WORDS: Final[Mapping[str, str]] = {
     "mantle": "the white web that glows",
     "chimney": "the tall glass",
     "holder": "the ring or arms that carry the shade",
-    "shade": "",
     "bell": "the small cover that hangs over the lamp",
-    "bulb": "",
     "tool": "for cleaning, not fitted to the lamp",
 }
-"""What a kind of part is, for someone who has never taken a lamp apart."""
+"""What a kind of part is, for someone who has never taken a lamp apart; shade and bulb go by
+their names."""
 
-_ELECTRIC_BURNER: Final = "an insert that takes a bulb"
+
+def what_it_is(part: Part) -> str:
+    """Say what a part is, for someone who has never taken a lamp apart.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+
+    Returns
+    -------
+    str
+        A few words; blank where the name of its kind says it all.
+    """
+    if part.kind == "burner" and part.service is Service.ELECTRIC:
+        return "an insert that takes a bulb"
+    return _KINDS.get(part.kind, "")
 
 
 def of_weight(findings: Iterable[Finding]) -> tuple[Finding, ...]:

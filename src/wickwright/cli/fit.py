@@ -11,7 +11,7 @@ from wickwright.cli.desk import UnusableError, current_desk
 from wickwright.cli.options import ELEVATION, LAMP, MONEY, PART, PART_OR_KIND, WISH, shared_options
 from wickwright.cli.output import echo_json, echo_lines, terminal_width
 from wickwright.cli.town_taken import echo_town, with_town
-from wickwright.cli.typed_options import PICTURE
+from wickwright.cli.typed_options import CSV, PDF, PICTURE
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -33,6 +33,7 @@ for what serves all of them. WISH is a name of the fit book such as renew-chimne
     wickwright fit WH-302 renew-chimney --at 1700m
     wickwright fit DU-401 add-glass-shade --have CH-3371 --budget 60
     wickwright fit SA-201 complete --bare --have BA-2110,FO-2110
+    wickwright fit WH-302 renew-chimney --sheet fit.pdf --order order.csv --reply
 """
 
 
@@ -48,6 +49,26 @@ class _Asked:
     elevation: float
     count: int
     budget: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class _GoesOut:
+    """What is written beside the answer, or in its place."""
+
+    drawing: Path | None
+    sheet: Path | None
+    order: Path | None
+    reply: bool
+
+    def options(self) -> tuple[str, ...]:
+        """Return the options that were given."""
+        given = {
+            "--drawing": self.drawing,
+            "--sheet": self.sheet,
+            "--order": self.order,
+            "--reply": self.reply,
+        }
+        return tuple(name for name, value in given.items() if value)
 
 
 @click.command(help=_HELP, epilog="The options of 'wickwright --help' may stand here too.")
@@ -80,6 +101,11 @@ class _Asked:
     type=PICTURE,
     help="Draw the cheapest finished lamp to scale into this file, .svg or .png.",
 )
+@click.option(
+    "--sheet", type=PDF, help="Write how to fit the parts of the cheapest way into this file, .pdf."
+)
+@click.option("--order", type=CSV, help="Write the order of the cheapest way into this file, .csv.")
+@click.option("--reply", is_flag=True, help="Print a letter to the caller in place of the answer.")
 @click.option("--all", "in_full", is_flag=True, help="Print every way in full, not only the best.")
 @click.option("--why", is_flag=True, help="Name what the figures of the flame lean on most.")
 @shared_options()
@@ -93,6 +119,9 @@ def command(
     count: int,
     budget: int | None,
     drawing: Path | None,
+    sheet: Path | None,
+    order: Path | None,
+    reply: bool,  # noqa: FBT001 - as click calls it
     in_full: bool,  # noqa: FBT001 - as click calls it
     why: bool,  # noqa: FBT001 - as click calls it
 ) -> int:
@@ -103,12 +132,22 @@ def command(
         msg = "LAMP is blank: give a model number such as WH-302"
         raise UnusableError(msg)
     desk = current_desk()
+    goes_out = _GoesOut(drawing, sheet, order, reply)
+    _check(desk, asked, goes_out)
     if len(lamps) > 1:
-        if drawing is not None:
-            msg = "--drawing draws one lamp: ask for the lamps one by one"
-            raise UnusableError(msg)
         return _shared(desk, asked, in_full=in_full or why, why=why)
-    return _single(desk, asked, drawing, in_full=in_full, why=why)
+    return _single(desk, asked, goes_out, in_full=in_full, why=why)
+
+
+def _check(desk: Desk, asked: _Asked, goes_out: _GoesOut) -> None:
+    """Refuse options that contradict each other."""
+    named_options = goes_out.options()
+    if len(asked.lamps) > 1 and named_options:
+        msg = f"{named_options[0]} is for one lamp: ask for the lamps one by one"
+        raise UnusableError(msg)
+    if desk.json and goes_out.reply:
+        msg = "--reply prints a letter and --json an answer: leave out one of them"
+        raise UnusableError(msg)
 
 
 def named(texts: tuple[str, ...]) -> tuple[str, ...]:
@@ -116,7 +155,7 @@ def named(texts: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(name.strip() for text in texts for name in text.split(",") if name.strip())
 
 
-def _single(desk: Desk, asked: _Asked, drawing: Path | None, *, in_full: bool, why: bool) -> int:
+def _single(desk: Desk, asked: _Asked, goes_out: _GoesOut, *, in_full: bool, why: bool) -> int:
     from wickwright.answers import which_parts  # noqa: PLC0415 - not needed for --help
 
     compiled = desk.open()
@@ -131,10 +170,26 @@ def _single(desk: Desk, asked: _Asked, drawing: Path | None, *, in_full: bool, w
         count=asked.count,
         budget=asked.budget,
     )
-    if drawing is not None:
-        _draw(desk, compiled, answer, drawing)
-    _print(desk, compiled, answer, in_full=in_full, why=why)
+    _write(desk, compiled, answer, goes_out)
+    if not goes_out.reply:
+        _print(desk, compiled, answer, in_full=in_full, why=why)
     return code_of(answer)
+
+
+def _write(desk: Desk, compiled: Compiled, answer: Answer, goes_out: _GoesOut) -> None:
+    if not goes_out.options():
+        return
+    from wickwright.cli.outgoing import letter_of, write_order, write_sheet  # noqa: PLC0415 - see above
+
+    units = desk.units_of(compiled.book)
+    if goes_out.drawing is not None:
+        _draw(desk, compiled, answer, goes_out.drawing)
+    if goes_out.sheet is not None:
+        write_sheet(compiled, answer, units, goes_out.sheet)
+    if goes_out.order is not None:
+        write_order(compiled, answer, units, goes_out.order)
+    if goes_out.reply:
+        click.echo(letter_of(compiled, answer, units), nl=False)
 
 
 def _draw(desk: Desk, compiled: Compiled, answer: Answer, drawing: Path) -> None:

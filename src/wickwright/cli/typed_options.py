@@ -6,7 +6,18 @@ from pathlib import Path
 
 import click
 
-__all__ = ["ABOVE", "AIR_CHANGE", "BESIDE", "PICTURE", "PRESSURE", "SETTING", "TIME", "VOLUME"]
+__all__ = [
+    "ABOVE",
+    "AIR_CHANGE",
+    "BESIDE",
+    "CSV",
+    "PDF",
+    "PICTURE",
+    "PRESSURE",
+    "SETTING",
+    "TIME",
+    "VOLUME",
+]
 
 
 class Quantity(click.ParamType[float]):
@@ -91,11 +102,13 @@ class Near(click.ParamType["tuple[str, float]"]):
             self.fail(str(error), param, ctx)
 
 
-class Picture(click.ParamType[Path]):
-    """A file that a chart is written to."""
+class Written(click.ParamType[Path]):
+    """A file that is written to, known by its ending."""
 
     name = "file"
-    endings = (".svg", ".png")
+
+    def __init__(self, *endings: str) -> None:
+        self.endings = endings
 
     def convert(
         self, value: str | Path, param: click.Parameter | None, ctx: click.Context | None
@@ -103,8 +116,14 @@ class Picture(click.ParamType[Path]):
         """Look at the ending."""
         path = Path(value)
         if path.suffix.lower() not in self.endings:
-            self.fail(f"'{value}' ends in neither .svg nor .png: name such a file", param, ctx)
+            self.fail(f"'{value}' {self._refusal()}", param, ctx)
         return path
+
+    def _refusal(self) -> str:
+        first, *more = self.endings
+        if more:
+            return f"ends in neither {' nor '.join(self.endings)}: name such a file"
+        return f"does not end in {first}: name a file that does"
 
 
 PRESSURE = Quantity("pressure", "pressure")
@@ -113,4 +132,6 @@ TIME = Quantity("time", "time")
 AIR_CHANGE = Quantity("air change", "number")
 SETTING = Setting()
 ABOVE = BESIDE = Near()
-PICTURE = Picture()
+PICTURE = Written(".svg", ".png")
+PDF = Written(".pdf")
+CSV = Written(".csv")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from wickwright.answers.to_measure import settled_by
 from wickwright.answers.wording import (
     LAWS,
     claim_words,
@@ -127,7 +128,7 @@ def _unknown(route: Route) -> list[Finding]:
 def _asks_for_more(answer: NotKnown, shown: Sequence[Route]) -> bool:
     """Tell whether a way that is not shown needs a figure that no way shown needs."""
     told, every = (
-        {text for route in routes for one in _unknown(route) for text in _wanted(one)}
+        {text for route in routes for one in _unknown(route) for text in settled_by(one)}
         for routes in (shown, answer.routes)
     )
     return bool(every - told)
@@ -138,27 +139,11 @@ def _once(findings: Iterable[Finding]) -> list[Finding]:
 
 
 def _measure(head: str, findings: Iterable[Finding], width: int) -> Iterator[str]:
-    wanted = dict.fromkeys(text for finding in _once(findings) for text in _wanted(finding))
+    wanted = dict.fromkeys(text for finding in _once(findings) for text in settled_by(finding))
     if wanted:
         yield head
         for text in wanted:
             yield from bullet(text, width)
-
-
-def _wanted(finding: Finding) -> Iterator[str]:
-    """Yield the measurements that would settle a finding."""
-    missing = finding.facts.get("missing", ())
-    for one in missing if isinstance(missing, tuple) else ():
-        side, _, column = one.partition(" ")
-        yield f"{column} of {finding.facts[side]}"
-    if finding.rule == "heat-unknown":
-        yield f"heat rating of {finding.facts['part']}: ask its maker"
-    if finding.rule == "ask-unknown":
-        yield f"{finding.facts['column']} of {finding.facts['part']}"
-    if finding.rule == "draft-unknown":
-        yield f"height of {finding.facts['part']}"
-    if finding.rule == "unweighed":
-        yield f"mass and centre of mass of {finding.facts['part']}"
 
 
 def gave_up_lines(answer: Gave, width: int) -> list[str]:

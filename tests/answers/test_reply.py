@@ -1,0 +1,160 @@
+"""Letters to callers: whole, plain, and never without what can hurt."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from tests.support.demo import demo
+from tests.support.round_of_wishes import round_of_wishes
+
+from wickwright.answers import Impossible, NotKnown, Routes, which_parts
+from wickwright.answers.cautions import CAUTIONS, usual_cautions
+from wickwright.answers.diagnose import diagnose
+from wickwright.answers.reply_without_parts import bench_letter, reply_to
+from wickwright.answers.to_measure import to_measure
+from wickwright.catalogue.records import Service
+from wickwright.fit.routes import Gave
+from wickwright.terms.units import Units
+
+if TYPE_CHECKING:
+    from wickwright.fit.routes import Answer
+
+UNITS = Units("metric", "SKD")
+
+
+def _of(answer: Answer, **more: str) -> str:
+    return reply_to(demo(), answer, UNITS, **more)  # type: ignore[arg-type]
+
+
+def test_the_letter_of_the_first_call() -> None:
+    """If this failed, the caller with the broken glass would read something else than she heard."""
+    answer = which_parts(demo(), "WH-302", "renew-chimney", lost=["chimney"], elevation=1700.0)
+    assert _of(
+        answer, caller="Mrs  Halcrow", adviser="Inga", complaint="my glass\nkeeps breaking"
+    ) == (
+        "Dear Mrs Halcrow,\n"
+        "\n"
+        'Thank you for your call. You told us: "my glass keeps breaking". As we understand it you '
+        "have a Tirrick shelf lamp (WH-302) at 1,700 m. Broken or gone: chimney. What you want: "
+        "the chimney is a new one. If any of this is wrong, tell us before you do anything else.\n"
+        "\n"
+        "We send:\n"
+        "  - Converting gallery for basket 2, plain-foot seat (GA-2450), the loose ring that holds "
+        "the glass: SKD 39.00. The one you have does not go with the other parts, and it lets the "
+        "lamp take the kind that is still made.\n"
+        "  - Chimney, plain foot, tall (CH-3371), the tall glass: SKD 31.00. As you asked.\n"
+        "Together SKD 70.00, postage not counted.\n"
+        "\n"
+        "Put aside, and do not use with the new parts: the old gallery. All else stays on the "
+        "lamp.\n"
+        "\n"
+        "The lamp will give about 300 lm of light and burn about 59 g of kerosene an hour: 26 % "
+        "more light than before, give or take 7 %, for 16 % more fuel.\n"
+        "\n"
+        "Please mind:\n"
+        "  - At the height you live at, keep the wick below its usual mark. Turn down at the first "
+        "dark spot on the glowing web, and have a carbon monoxide alarm in the room.\n"
+        "  - Clear 1-K kerosene only. Never gasoline, never camp fuel: fire and explosion.\n"
+        "  - Air in the room and a carbon monoxide alarm. Never leave a burning lamp unattended.\n"
+        "  - Glass and metal are hot for long after: let the lamp go out and cool before touching "
+        "it.\n"
+        "  - Local codes, the maker's leaflet and licensed practice come first.\n"
+        "\n"
+        "How to fit the parts step by step is on the sheet in the parcel. Call us before you go on "
+        "if a part does not go on by itself, or the lamp smokes, soots or smells. If anyone's head "
+        "aches: lamp out, everybody into the fresh air.\n"
+        "\n"
+        "With kind regards\n"
+        "Inga\n"
+        "Skerry Lampworks\n"
+    )
+
+
+def test_every_letter_says_what_can_hurt_and_stays_short() -> None:
+    """If this failed, some caller would be sent parts without the cautions, or a tract."""
+    for now, route in round_of_wishes()[::4]:
+        text = _of(Routes(now, (route,)))
+        assert [one for one in usual_cautions(now) if one not in text] == []
+        assert [part.id for part in route.buy if f"({part.id})" not in text] == []
+        assert len(text.split()) < 420
+
+
+def test_a_bulb_is_not_written_about_as_a_flame() -> None:
+    """If this failed, the letter would tell of kerosene to someone who must not have any."""
+    text = _of(which_parts(demo(), "DU-401", "to-electric"))
+    assert "On its bulb the lamp will give about 430 lm of light." in text
+    assert "kerosene" not in text
+    assert "plug out" in text
+    assert all(one in text for one in CAUTIONS[Service.ELECTRIC])
+
+
+def test_several_lamps_are_priced_together() -> None:
+    """If this failed, a hall of three lamps would be quoted the price of one."""
+    text = _of(which_parts(demo(), "DU-401", "renew-wick", count=3))
+    assert "3 lamps of the model Dunlin table lamp (DU-401)" in text
+    assert "We send for each lamp:" in text
+    assert "for each lamp, SKD " in text
+    assert " in all, postage not counted." in text
+
+
+def test_what_cannot_be_done_is_said_with_what_can() -> None:
+    """If this failed, a caller would be refused without a reason or a way on."""
+    answer = which_parts(demo(), "WH-302", "add-glass-shade")
+    assert isinstance(answer, Impossible)
+    text = _of(answer)
+    assert text.startswith("Hello,\n\nAs we understand it you have a Tirrick shelf lamp (WH-302)")
+    assert (
+        "We are sorry: this cannot be done. These cannot all hold: the lamp must not tip; the lamp "
+        "carries a shade; the shade is of glass. The lamp tips at 6.8° when the font is empty; at "
+        "least 8.0° is required. Choose a lighter or lower shade, or a lamp with a wider or "
+        "heavier foot.\n\n"
+        "The nearest that can be done:\n"
+        "  - Leave the lamp as it is: nothing to buy.\n"
+        "  - If you can do without 'the shade is of glass', we would send Open-arm holder 73 "
+        "(HO-2073), Parchment shade 73 (SH-0731) for SKD 59.00.\n\n"
+        "Until then, and always:\n"
+    ) in text
+    assert "We send" not in text
+
+
+def test_what_is_not_known_is_asked_for() -> None:
+    """If this failed, parts that nobody knows to fit would be promised, or the figure not named."""
+    answer = which_parts(demo(), "TY-101", "renew-burner", have=["FO-1160"])
+    assert isinstance(answer, NotKnown)
+    text = _of(answer)
+    wanted = to_measure(answer.routes[0].findings)
+    assert wanted
+    assert all(f"  - {one}\n" in text for one in wanted)
+    assert "We send nothing yet." in text
+    assert "We send:" not in text
+
+
+def test_a_search_that_gave_up_promises_nothing() -> None:
+    """If this failed, a letter would say that there is nothing where nobody knows."""
+    answer = which_parts(demo(), "DU-401", "renew-wick")
+    text = _of(Gave(answer.now, 1000))
+    assert "We have not found out yet what to send." in text
+    assert "We send" not in text
+
+
+def test_what_is_likely_wrong_is_said() -> None:
+    """If this failed, the letter would send parts without saying what for."""
+    case = diagnose(demo(), "DU-401", "dim")
+    answer = which_parts(demo(), "DU-401", "renew-wick")
+    text = reply_to(demo(), answer, UNITS, diagnosis=case)
+    likely = demo().book.calls.causes[case.advice.causes[0].cause].says
+    assert f"What is most likely wrong: {likely}." in text
+
+
+@pytest.mark.parametrize("call", ["1042", ""])
+def test_a_lamp_goes_to_the_bench_empty_and_without_its_glass(call: str) -> None:
+    """If this failed, a parcel could carry fuel, or splinters."""
+    text = bench_letter(demo(), "BX-702", call=call, caller="Mr Tait", complaint="it buzzes")
+    assert text.startswith(
+        "Dear Mr Tait,\n\nThank you for your call about your Skua table lamp (BX-702). You told "
+        'us: "it buzzes". We could not settle it from afar'
+    )
+    assert "No fuel goes in the post: fire." in text
+    assert "Take off the tall glass, the shade, and the white web that glows." in text
+    assert ("Write the number of the call, 1042, on a note inside." in text) is bool(call)
