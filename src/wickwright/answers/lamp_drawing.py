@@ -6,27 +6,26 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from wickwright.catalogue.records import Footing, Service
-from wickwright.charts.lamp_section import Piece, Section, Tip, lamp_section, small_section
-from wickwright.fit.stance import Placed, placed, stance, unweighed
+from wickwright.answers.drawn_parts import looks_of, piece_of
+from wickwright.catalogue.records import Service
+from wickwright.charts.lamp_piece import Balance, Section, State, Tip
+from wickwright.charts.lamp_section import lamp_section, small_section
+from wickwright.fit.assemble import forest
+from wickwright.fit.stance import placed, stance, unweighed
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable
+    from collections.abc import Iterable, Mapping
 
     from wickwright.catalogue.assembly import Assembly
     from wickwright.catalogue.records import Part
+    from wickwright.charts.lamp_piece import Piece
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.request import Situation
     from wickwright.fit.routes import Route
-    from wickwright.fit.settings import Settings
+    from wickwright.fit.stance import Stance
     from wickwright.terms.units import Units
 
-__all__ = ["lamp_drawing", "lamp_svg", "section_of", "small_lamp_drawing"]
-
-_GUESSED_HEIGHT = 0.05
-_GUESSED_RADIUS = 0.03
-_GUESSED_BELL = 0.05
-"""Heights and radii drawn, dashed, where the book has none [m]."""
+__all__ = ["lamp_drawing", "section_of", "small_lamp_drawing", "sold_drawing"]
 
 
 def lamp_drawing(compiled: Compiled, now: Situation, route: Route | None, units: Units) -> str:
@@ -39,27 +38,28 @@ def lamp_drawing(compiled: Compiled, now: Situation, route: Route | None, units:
     now : Situation
         What the caller has.
     route : Route or None
-        The way from here to there, of which what is new is marked; None for the lamp as it is.
+        The way from here to there, of which what is new is marked and what is put aside is
+        drawn beside it; None for the lamp as it is, with what is missing dashed.
     units : Units
         What to print in.
 
     Returns
     -------
     str
-        SVG text.
+        SVG text; the drawing in words is its description.
 
     Raises
     ------
     ValueError
-        When no part of the lamp stands on a base.
+        When the caller has no part that could be drawn.
     """
-    lamp = compiled.book.lamps[now.request.lamp]
-    title = f"{lamp.name} ({lamp.id})"
-    if route is None:
-        return lamp_svg(title, now.now, compiled.settings, units)
-    new = {part.id for part in (*route.buy, *route.included)}
-    settings = compiled.settings
-    return lamp_svg(title, route.assembly, settings, units, new=new, aside=route.aside)
+    if route is not None:
+        return lamp_section(_by_route(compiled, now, route), units)
+    owned = {part.id for part in now.owned}
+    gone = [part.id for part in now.before if part.id not in owned]
+    states = dict.fromkeys(gone, State.MISSING)
+    as_is = _standing(compiled, now.now)
+    return lamp_section(section_of(compiled, _title(compiled, now), as_is, states), units)
 
 
 def small_lamp_drawing(compiled: Compiled, now: Situation, route: Route) -> str:
@@ -82,40 +82,32 @@ def small_lamp_drawing(compiled: Compiled, now: Situation, route: Route) -> str:
     Raises
     ------
     ValueError
-        When no part of the lamp stands on a base.
+        When the finished lamp has no part that could be drawn.
     """
+    return small_section(_by_route(compiled, now, route))
+
+
+def _title(compiled: Compiled, now: Situation) -> str:
     lamp = compiled.book.lamps[now.request.lamp]
-    new = {part.id for part in (*route.buy, *route.included)}
-    title = f"{lamp.name} ({lamp.id})"
-    section = section_of(title, route.assembly, compiled.settings, new=new, aside=route.aside)
-    return small_section(section)
+    return f"{lamp.name} ({lamp.id})"
 
 
-def lamp_svg(
-    title: str,
-    assembly: Assembly,
-    settings: Settings,
-    units: Units,
-    *,
-    new: Collection[str] = (),
-    aside: Iterable[Part] = (),
-) -> str:
-    """Draw a lamp.
+def _by_route(compiled: Compiled, now: Situation, route: Route) -> Section:
+    states = dict.fromkeys((part.id for part in (*route.buy, *route.included)), State.NEW)
+    return section_of(compiled, _title(compiled, now), route.assembly, states, route.aside)
+
+
+def sold_drawing(compiled: Compiled, lamp: str, units: Units) -> str:
+    """Draw a lamp as it left the works.
 
     Parameters
     ----------
-    title : str
-        Name of the lamp.
-    assembly : Assembly
-        The lamp.
-    settings : Settings
-        Fillings, fuel and the limit of tipping.
+    compiled : Compiled
+        The fit book.
+    lamp : str
+        Model, by id.
     units : Units
         What to print in.
-    new : collection of str
-        Parts that are new.
-    aside : iterable of Part
-        Parts put aside.
 
     Returns
     -------
@@ -125,31 +117,40 @@ def lamp_svg(
     Raises
     ------
     ValueError
-        When no part of the lamp stands on a base.
+        When the book has no part of it that could be drawn.
     """
-    return lamp_section(section_of(title, assembly, settings, new=new, aside=aside), units)
+    model = compiled.book.lamps[lamp]
+    title = f"{model.name} ({model.id})"
+    return lamp_section(section_of(compiled, title, compiled.sold(lamp)), units)
+
+
+def _standing(compiled: Compiled, assembly: Assembly) -> Assembly:
+    """Return what can be drawn of a lamp without a base: its largest group of parts."""
+    if assembly.root is not None or not assembly.loose:
+        return assembly
+    groups = forest(assembly.loose, compiled.joiner)
+    return max(groups, key=lambda it: sum(1 for _ in it.walk()))
 
 
 def section_of(
+    compiled: Compiled,
     title: str,
     assembly: Assembly,
-    settings: Settings,
-    *,
-    new: Collection[str] = (),
+    states: Mapping[str, State] | None = None,
     aside: Iterable[Part] = (),
 ) -> Section:
     """Return what is drawn of a lamp.
 
     Parameters
     ----------
+    compiled : Compiled
+        The fit book, with the limits in force.
     title : str
         Name of the lamp.
     assembly : Assembly
         The lamp.
-    settings : Settings
-        Fillings, fuel and the limit of tipping.
-    new : collection of str
-        Parts that are new.
+    states : mapping of str to State, optional
+        What becomes of parts that do not simply stay, by part number.
     aside : iterable of Part
         Parts put aside.
 
@@ -158,25 +159,24 @@ def section_of(
     Section
         Its pieces, its balance and the slope at which it tips.
     """
-    dry = _electric(assembly)
-    pieces = tuple(
-        _piece(it, new=it.part.id in new, dry=dry)
-        for it in _curled(placed(assembly))
+    known = states or {}
+    looks, dry = looks_of(compiled.book), _electric(assembly)
+    stands_by = {it.part.id: it.by for it in assembly.walk()}
+    pieces = [
+        piece_of(
+            it.part,
+            it.foot,
+            looks,
+            by=stands_by.get(it.part.id),
+            state=known.get(it.part.id, State.KEPT),
+            dry=dry,
+        )
+        for it in placed(assembly)
         if it.part.kind != "tool"
-    )
-    off = tuple(
-        _piece(Placed(part, 0.0), new=False, dry=True) for part in aside if part.kind != "tool"
-    )
-    unknown = unweighed(assembly)
-    if unknown:
-        note = f"No centre of mass is drawn: not weighed are {', '.join(unknown)}."
-        return Section(title, pieces, off, note=note)
-    stands = stance(assembly, settings, dry=dry)
-    worst = min(stands, key=lambda one: one.angle, default=None)
-    tip = None
-    if worst is not None and worst.reach > 0.0:
-        tip = Tip(worst.reach, worst.centre, worst.angle, settings.limit.angle)
-    return Section(title, pieces, off, tuple((one.fill, one.centre) for one in stands), tip)
+    ]
+    off = [piece_of(it, 0.0, looks, state=State.ASIDE) for it in aside if it.kind != "tool"]
+    bare = Section(title, _settled(pieces), tuple(off))
+    return _balanced(compiled, bare, assembly, dry=dry)
 
 
 def _electric(assembly: Assembly) -> bool:
@@ -184,79 +184,37 @@ def _electric(assembly: Assembly) -> bool:
     return burner is not None and burner.part.service is Service.ELECTRIC
 
 
-def _curled(parts: tuple[Placed, ...]) -> tuple[Placed, ...]:
-    """Let the tail of a wick lie on the floor of the font, which it is longer than."""
-    floor = max((it.foot + it.part.fuel.floor for it in parts if it.part.fuel), default=-math.inf)
-    return tuple(
-        Placed(replace(it.part, height=it.top - floor), floor)
-        if it.part.kind == "wick" and it.foot < floor < it.top
-        else it
-        for it in parts
-    )
+def _settled(pieces: list[Piece]) -> tuple[Piece, ...]:
+    """Lay the tail of a wick on the floor of the font, and lead the draft tube to its burner."""
+    floor = max((it.foot + it.fuel[0] for it in pieces if it.fuel), default=-math.inf)
+    inner = next((it.takes.get("spreader") for it in pieces if it.kind == "burner"), None)
+    found = []
+    for it in pieces:
+        if it.kind == "wick" and it.foot < floor < it.top:
+            found.append(replace(it, tall=it.top - floor, foot=floor))
+        elif it.kind == "font" and "tube" in it.marks and inner is not None:
+            found.append(replace(it, bore=inner.radius))
+        else:
+            found.append(it)
+    return tuple(found)
 
 
-def _piece(it: Placed, *, new: bool, dry: bool) -> Piece:
-    part, fuel = it.part, it.part.fuel
-    radii, sized = _radii(part)
-    return Piece(
-        part.id,
-        part.kind,
-        part.name,
-        it.foot,
-        it.foot + (_GUESSED_HEIGHT if part.height is None else part.height),
-        radii,
-        new,
-        known=sized and part.height is not None,
-        fuel=(it.foot + fuel.floor, it.foot + fuel.floor + fuel.depth)
-        if fuel and not dry
-        else None,
-        frame=bool(part.support and part.support.footing in {Footing.HUNG, Footing.FIXED}),
-    )
+def _balanced(compiled: Compiled, bare: Section, assembly: Assembly, *, dry: bool) -> Section:
+    """Add the balance of a lamp whose parts have all been weighed."""
+    if assembly.root is None or assembly.root.part.kind != "base":
+        return replace(bare, note="There is no base: how the lamp stands is not drawn.")
+    if any(it.state is State.MISSING for it in bare.pieces):
+        return replace(bare, note="Parts are missing: no centre of mass is drawn.")
+    unknown = unweighed(assembly)
+    if unknown:
+        note = f"No centre of mass is drawn: not weighed are {', '.join(unknown)}."
+        return replace(bare, note=note)
+    stands = sorted(stance(assembly, compiled.settings, dry=dry), key=lambda one: one.angle)
+    balances = tuple(Balance(one.fill, one.centre) for one in stands)
+    return replace(bare, balances=balances, tip=_tip(compiled, stands[0]))
 
 
-def _radii(part: Part) -> tuple[tuple[float, float, float], bool]:
-    """Return the radii at foot, body and top, and whether the book gives any of them."""
-    ports = {False: _widest(part, carries=False), True: _widest(part, carries=True)}
-    own = ports[False] or ports[True] or _GUESSED_RADIUS
-    over = ports[True] or own
-    known = bool(ports[False] or ports[True])
-    if part.support:
-        foot = part.support.radius or over
-        return (foot, over, over), known
-    if part.fuel:
-        body = math.sqrt(part.fuel.volume / (math.pi * part.fuel.depth))
-        return (own, body, over), known
-    if _hangs_from_its_fitter(part):
-        return (own * 1.6, own * 1.3, own), False
-    if part.kind == "bell":
-        return (_GUESSED_BELL, _GUESSED_BELL, own), False
-    return _by_kind(part.kind, own, over), known
-
-
-def _hangs_from_its_fitter(part: Part) -> bool:
-    """Whether the ring that carries a shade is high inside it, as in cloth ones."""
-    high = max((port.height for port in part.ports), default=0.0)
-    return part.kind == "shade" and high > 0.25 * (part.height or math.inf)
-
-
-def _by_kind(kind: str, own: float, over: float) -> tuple[float, float, float]:
-    match kind:
-        case "mantle":
-            return own, own * 1.15, own * 0.35
-        case "chimney":
-            return own, own * 1.12, own * 0.72
-        case "shade":
-            return own, own, own * 0.35
-        case _:
-            return own, max(own, over), over
-
-
-def _widest(part: Part, *, carries: bool) -> float | None:
-    ports = part.carries if carries else [one for one in part.ports if one not in part.carries]
-    sizes = [
-        dimension.nominal / 2
-        for port in ports
-        for name in ("diameter", "capture")
-        if (dimension := port.sizes.get(name)) is not None and dimension.nominal
-    ]
-    return max(sizes, default=None)
+def _tip(compiled: Compiled, worst: Stance) -> Tip | None:
+    if worst.reach <= 0.0:
+        return None
+    return Tip(worst.reach, worst.centre, worst.angle, compiled.settings.limit.angle)

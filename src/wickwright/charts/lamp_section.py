@@ -1,6 +1,6 @@
 """An assembled lamp to scale: its outside on the left of the axis, a section on the right.
 
-Heights and the radii of joints are those of the pieces; the curve between them is only
+Heights and the radii of joints are those of the pieces; curves between them are only
 indicative of the kind. Nothing is drawn that is not handed in.
 """
 
@@ -9,174 +9,115 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from wickwright.charts.base_shapes import base_shape
+from wickwright.charts.burner_shapes import (
+    burner_shape,
+    gallery_shape,
+    mantle_shape,
+    spreader_shape,
+    wick_shape,
+)
+from wickwright.charts.font_shapes import font_shape, reducer_shape
+from wickwright.charts.glass_shapes import (
+    bell_shape,
+    bulb_shape,
+    chimney_shape,
+    holder_shape,
+    shade_shape,
+)
+from wickwright.charts.inking import GREY, INK, Paper, dash_of, inked, laid_aside
+from wickwright.charts.lamp_marks import (
+    COLUMN,
+    ROW,
+    SIZE,
+    balance_mark,
+    balloon,
+    height_marks,
+    length,
+    letter_group,
+    letters,
+    measured_heights,
+    name_marks,
+    named_in,
+    names_tall,
+    scale_bar,
+    tip_marks,
+    written,
+)
+from wickwright.charts.lamp_piece import State
 from wickwright.charts.lettering import width_of, wrapped
-from wickwright.charts.svg import document, group, path, shape, tag, words
+from wickwright.charts.shape import MM, left
+from wickwright.charts.svg import document, group, path, tag, words
 from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable
 
-    from wickwright.charts.svg import Point
+    from wickwright.charts.lamp_marks import Measured, Named
+    from wickwright.charts.lamp_piece import Piece, Section
+    from wickwright.charts.shape import Shape
     from wickwright.terms.units import Units
 
-__all__ = [
-    "Piece",
-    "Section",
-    "Tip",
-    "lamp_section",
-    "pixels_per_metre",
-    "profile",
-    "small_section",
-]
+__all__ = ["lamp_section", "pixels_per_metre", "small_section"]
 
-_TALL: Final = 640.0
-_TOP: Final = 74.0
-_EDGE: Final = 24.0
-_GAP: Final = 18.0
-_SIZE: Final = 12.0
-_INK: Final = "#222222"
-_GREY: Final = "#777777"
-_YELLOW: Final = "#f4c430"
-_DASH: Final = "5 4"
+_TALL: Final = 600.0
+_VERY_TALL: Final = 800.0
+_TOP: Final = 86.0
+_EDGE: Final = 22.0
+_GAP: Final = 20.0
+_WIDE: Final = 520.0
+_FINEST: Final = 1500.0
+_LEADER: Final = 54.0
 
-_DRAWN_FIRST: Final = (
-    "wick", "base", "font", "reducer", "spreader", "mantle", "bulb", "burner", "chimney",
+_SHAPES: Final[dict[str, Callable[[Piece], Shape]]] = {
+    "font": font_shape,
+    "reducer": reducer_shape,
+    "chimney": chimney_shape,
+    "burner": burner_shape,
+    "wick": wick_shape,
+    "spreader": spreader_shape,
+    "bulb": bulb_shape,
+    "mantle": mantle_shape,
+    "gallery": gallery_shape,
+    "holder": holder_shape,
+    "shade": shade_shape,
+    "bell": bell_shape,
+}
+_ORDER: Final = (
+    "font", "base", "reducer", "chimney", "burner", "wick", "spreader", "bulb", "mantle",
     "gallery", "holder", "shade", "bell",
 )  # fmt: skip
-"""From the inside out: on the left half what is later hides what is earlier."""
-
-_CURVES: Final[dict[str, tuple[tuple[float, int, float], ...]]] = {
-    "base": (
-        (0.0, 0, 1.0), (0.08, 0, 1.0), (0.2, 0, 0.5),
-        (0.8, 2, 0.45), (0.95, 2, 1.0), (1.0, 2, 1.0),
-    ),
-    "font": ((0.0, 0, 1.0), (0.12, 1, 1.0), (0.75, 1, 1.0), (0.92, 2, 1.15), (1.0, 2, 1.0)),
-    "burner": (
-        (0.0, 0, 1.0), (0.2, 0, 1.0), (0.4, 1, 1.0),
-        (0.75, 1, 1.0), (0.8, 2, 1.0), (1.0, 2, 1.0),
-    ),
-    "mantle": ((0.0, 0, 1.0), (0.3, 1, 1.0), (0.75, 1, 0.9), (1.0, 2, 1.0)),
-    "chimney": ((0.0, 0, 1.0), (0.06, 0, 1.0), (0.2, 1, 1.0), (0.36, 2, 1.0), (1.0, 2, 1.0)),
-    "shade": ((0.0, 0, 1.0), (0.35, 0, 0.96), (0.7, 0, 0.75), (0.92, 2, 1.1), (1.0, 2, 1.0)),
-    "bell": ((0.0, 0, 1.0), (0.4, 0, 0.8), (0.8, 2, 1.6), (1.0, 2, 1.0)),
-    "bulb": (
-        (0.0, 0, 1.0), (0.3, 0, 1.0), (0.5, 1, 0.9),
-        (0.75, 1, 1.0), (0.93, 1, 0.6), (1.0, 2, 0.0),
-    ),
-}  # fmt: skip
-"""Corners by kind: share of the height, which radius (foot, body, top), share of it."""
-_TUBE: Final = ((0.0, 0, 1.0), (0.15, 0, 1.0), (0.85, 2, 1.0), (1.0, 2, 1.0))
+"""What is later hides what is earlier; a chimney is clear and comes before what is in it."""
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
-    """One part as it is drawn.
+class _Drawn:
+    """A piece and its shape."""
 
-    Attributes
-    ----------
-    id, kind, label : str
-        Part number, kind and name.
-    foot, top : float
-        Heights above the table, or above the foot of a frame that hangs [m].
-    radii : tuple of float
-        At its foot, its body and its top [m].
-    new : bool
-        Whether it is new; otherwise it is kept.
-    known : bool
-        False where a size is not in the book and the drawing guesses.
-    fuel : tuple of float or None
-        Heights of the bottom and the full line of the fuel [m].
-    frame : bool
-        True for a frame or bracket, which is drawn as rods beside the lamp.
-    """
+    piece: Piece
+    shape: Shape
 
-    id: str
-    kind: str
-    label: str
-    foot: float
-    top: float
-    radii: tuple[float, float, float]
-    new: bool = False
-    known: bool = True
-    fuel: tuple[float, float] | None = None
-    frame: bool = False
+    @property
+    def left(self) -> float:
+        """How far it reaches to the left of the axis [m]."""
+        signed = [-it.x for stroke in self.shape.signed for it in stroke.nodes]
+        outside = [it.x for stroke in self.shape.outside for it in stroke.nodes]
+        return max((*signed, *outside), default=0.0)
+
+    @property
+    def right(self) -> float:
+        """How far it reaches to the right of the axis [m]."""
+        strokes = (*self.shape.signed, *self.shape.cut)
+        return max((it.x for stroke in strokes for it in stroke.nodes), default=0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Tip:
-    """The slope at which the lamp tips.
-
-    Attributes
-    ----------
-    reach, centre : float
-        Axis to the nearest edge of the base; height of the centre of mass there [m].
-    angle, limit : float
-        Slope at which it tips, and the slope it must stand on [rad].
-    """
-
-    reach: float
-    centre: float
-    angle: float
-    limit: float
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """All that is drawn.
-
-    Attributes
-    ----------
-    title : str
-        Name of the lamp.
-    pieces, aside : tuple of Piece
-        What is mounted; what is put aside, each with its foot at 0.
-    centres : tuple of (float, float)
-        Filling, 0 to 1, and height of the centre of mass [m].
-    tip : Tip or None
-        None where it cannot tip.
-    note : str
-        What else the reader must know.
-    """
-
-    title: str
-    pieces: tuple[Piece, ...]
-    aside: tuple[Piece, ...] = ()
-    centres: tuple[tuple[float, float], ...] = ()
-    tip: Tip | None = None
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class _Paper:
-    """Where heights and radii fall on the paper."""
-
-    scale: float
-    axis: float
-    ground: float
-
-    def at(self, radius: float, height: float) -> Point:
-        return self.axis + radius * self.scale, self.ground - height * self.scale
-
-
-def profile(piece: Piece) -> tuple[tuple[float, float], ...]:
-    """Return the radius and height of each corner of a piece, from its foot up.
-
-    Parameters
-    ----------
-    piece : Piece
-        The piece.
-
-    Returns
-    -------
-    tuple of (float, float)
-        Radius and height [m].
-    """
-    tall = piece.top - piece.foot
-    corners = _CURVES.get(piece.kind, _TUBE)
-    return tuple(
-        (piece.radii[which] * share, piece.foot + tall * rise) for rise, which, share in corners
-    )
+def _shaped(pieces: Iterable[Piece]) -> list[_Drawn]:
+    """Give each piece its shape, in the order they are drawn in."""
+    others = [_Drawn(it, _SHAPES[it.kind](it)) for it in pieces if it.kind in _SHAPES]
+    room = max((it.shape.widest for it in others), default=0.0)
+    bases = [_Drawn(it, base_shape(it, room)) for it in pieces if it.kind == "base"]
+    return sorted([*bases, *others], key=lambda it: _ORDER.index(it.piece.kind))
 
 
 def pixels_per_metre(section: Section) -> float:
@@ -192,11 +133,49 @@ def pixels_per_metre(section: Section) -> float:
     float
         Pixels of the drawing for one metre [px/m].
     """
-    everything = (*section.pieces, *section.aside)
-    low = min((it.foot for it in everything), default=0.0)
-    high = max((it.top for it in everything), default=0.1)
-    wide = max((max(it.radii) for it in everything), default=0.1)
-    return min(_TALL / max(high - min(low, 0.0), 0.05), _TALL / (2.4 * max(wide, 0.02)))
+    return _scale(section, _shaped(section.pieces))
+
+
+def _scale(section: Section, drawn: list[_Drawn]) -> float:
+    low, high = _span(section)
+    wide = max(it.left for it in drawn) + max(it.right for it in drawn)
+    tall = _TALL if high - low < 1.0 else _VERY_TALL
+    return min(tall / max(high - low, 0.05), _WIDE / max(wide, 0.02), _FINEST)
+
+
+def _span(section: Section) -> tuple[float, float]:
+    """Lowest and highest of all that is drawn [m]."""
+    low = min(0.0, *(it.foot for it in section.pieces))
+    high = max(it.top for it in section.pieces)
+    return low, max([high, *(low + it.tall for it in section.aside)])
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """What is written beside a lamp, how large it is drawn, and where the paper begins [px]."""
+
+    share: float
+    top: float
+    heights: list[Measured]
+    said: Callable[[Piece], str]
+    masses: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """Where everything falls on the paper [px]."""
+
+    top: float
+    paper: Paper
+    drawn: list[_Drawn]
+    aside: list[list[_Drawn]]
+    names: list[Named]
+    heights: list[Measured]
+    lamp_left: float
+    names_left: float
+    floor: float
+    bottom: float
+    width: float
 
 
 def lamp_section(section: Section, units: Units) -> str:
@@ -212,55 +191,39 @@ def lamp_section(section: Section, units: Units) -> str:
     Returns
     -------
     str
-        SVG text.
+        SVG text with its title and, in words, all that it shows. It stands on white paper; a
+        page that honours forced colours must leave the letters of its drawings dark.
 
     Raises
     ------
     ValueError
         When there is nothing to draw.
     """
-    if not section.pieces:
-        msg = "there is no lamp to draw: no part of it stands on a base"
-        raise ValueError(msg)
-    scale = pixels_per_metre(section)
-    wide = max(max(it.radii) for it in section.pieces) * scale
-    beside = sum(2 * max(it.radii) * scale + _GAP for it in section.aside)
-    levels = _levels(section, units)
-    column = max(width_of(said, _SIZE) for _, said in levels)
-    axis = _EDGE + beside + column + 44 + wide
-    high = max(it.top for it in (*section.pieces, *section.aside))
-    low = min(0.0, *(it.foot for it in section.pieces))
-    paper = _Paper(scale, axis, _TOP + high * scale)
-    labels = _labels(section, units)
-    start = axis + wide + 56
-    width = max(start + max(width_of(it[2], _SIZE, bold=True) for it in labels) + _EDGE, 560.0)
-    lettered = _TOP + _GAP * max(len(labels), len(levels))
-    bottom = max(paper.ground - low * scale, lettered) + 30
-    caption = [
-        line for said in _caption(section, units) for line in wrapped(said, _SIZE, width - 48)
-    ]
+    plan = _Plan(1.0, _TOP, _measured(section, units), _said, _masses(section, units))
+    sheet = _laid_out(section, plan)
+    below = _below(section, sheet)
+    rows = sheet.bottom + 26.0
     body = [
-        _hatching(),
         words(_EDGE, 32, section.title, size=17, bold=True),
-        words(_EDGE, 52, "Left of the axis from outside, right of it cut open.", size=_SIZE),
-        _floor(section, paper, width),
-        _asides(section, paper),
-        *(_drawn(it, paper) for it in _inside_out(section.pieces)),
-        _balance(section, paper),
-        _level_marks(levels, paper, _EDGE + beside + column, bottom - 30),
-        _label_marks(labels, paper, start, bottom - 30),
-        *(words(_EDGE, bottom + 17 * at, said, size=_SIZE) for at, said in enumerate(caption)),
+        words(_EDGE, 54, _how_to_read(section), size=SIZE, fill="#5a5a5a"),
+        height_marks(sheet.heights, sheet.paper, sheet.lamp_left),
+        _surroundings(section, sheet),
+        *_lamp(sheet),
+        _beside(sheet),
+        _balance(section, sheet),
+        name_marks(sheet.names, sheet.names_left, _TOP - 14, sheet.bottom - 6),
+        _slopes(section, sheet, units),
+        scale_bar(_EDGE, rows + 12, sheet.paper, units),
+        *(written(_EDGE, rows + 38 + 17 * at, said) for at, said in enumerate(below)),
     ]
-    told = " ".join([*(f"{said}." for _, _, said, _ in labels), *_caption(section, units)])
-    return document(width, bottom + 17 * len(caption) + 10, section.title, told, body)
-
-
-_SMALL: Final = 300.0
-_SMALL_TOP: Final = 16.0
+    told = " ".join(_told(section, sheet, units))
+    return document(
+        sheet.width, rows + 38 + 17 * len(below), section.title, told, [letter_group("".join(body))]
+    )
 
 
 def small_section(section: Section) -> str:
-    """Draw a lamp for a narrow column: the same lines, with part numbers and nothing else.
+    """Draw a lamp for a narrow column: the same lines at half the size, with part numbers only.
 
     Parameters
     ----------
@@ -277,227 +240,268 @@ def small_section(section: Section) -> str:
     ValueError
         When there is nothing to draw.
     """
-    if not section.pieces:
-        msg = "there is no lamp to draw: no part of it stands on a base"
-        raise ValueError(msg)
-    scale = pixels_per_metre(section) * _SMALL / _TALL
-    wide = max(max(it.radii) for it in section.pieces) * scale
-    beside = sum(2 * max(it.radii) * scale + _GAP for it in section.aside)
-    high = max(it.top for it in (*section.pieces, *section.aside))
-    low = min(0.0, *(it.foot for it in section.pieces))
-    paper = _Paper(scale, _EDGE + beside + wide, _SMALL_TOP + high * scale)
-    labels = [(*_pointed(it), it.id, it.new) for it in section.pieces]
-    start = paper.axis + wide + 50
-    width = start + max(width_of(it.id, _SIZE, bold=True) for it in section.pieces) + 4
-    bottom = max(paper.ground - low * scale, _SMALL_TOP + _GAP * len(labels)) + 4
+    sheet = _laid_out(section, _Plan(0.5, _SMALL_TOP, [], lambda it: it.id, ""))
     body = [
-        _hatching(),
-        _floor(section, paper, start - 44),
-        _asides(section, paper),
-        *(_drawn(it, paper) for it in _inside_out(section.pieces)),
-        _balance(section, paper),
-        _label_marks(labels, paper, start, bottom - 8, _SMALL_TOP),
+        _surroundings(section, sheet),
+        *_lamp(sheet),
+        _beside(sheet),
+        _balance(section, sheet),
+        name_marks(sheet.names, sheet.names_left, 2.0, sheet.bottom - 6),
     ]
-    told = " ".join(f"{_said(it)}." for it in section.pieces)
-    return document(width, bottom, section.title, told, body)
+    order = [it.piece for column in sheet.aside for it in column]
+    marks = letters(order)
+    key = ", ".join(f"{marks[it.id]} {it.id}" for it in order)
+    lines = wrapped(f"Put aside: {key}", SIZE, sheet.width - 2 * _EDGE) if order else ()
+    start = sheet.bottom + (36.0 if order else 0.0)
+    body += [written(_EDGE, start + ROW * row, said) for row, said in enumerate(lines)]
+    told = " ".join([*(f"{_said(it)}." for it in section.pieces), *_aside_said(sheet)])
+    tall = start + ROW * len(lines)
+    return document(sheet.width, tall, section.title, told, [letter_group("".join(body))])
 
 
-def _inside_out(pieces: Iterable[Piece]) -> list[Piece]:
-    order = {kind: at for at, kind in enumerate(_DRAWN_FIRST)}
-    return sorted(pieces, key=lambda it: order.get(it.kind, len(order)))
+_SMALL_TOP: Final = 18.0
 
 
-def _length(value: float, units: Units) -> str:
-    return say(Quantity(value, Kind.LENGTH), units)
+def _measured(section: Section, units: Units) -> list[Measured]:
+    return measured_heights(section, units) if section.pieces else []
 
 
-def _hatching() -> str:
-    line = tag("path", {"d": "M0 6L6 0", "stroke": _GREY, "stroke_width": 1.0})
-    size: dict[str, str | float] = {"id": "aside", "width": 6.0, "height": 6.0}
-    return tag("defs", {}, tag("pattern", {**size, "patternUnits": "userSpaceOnUse"}, line))
+def _how_to_read(section: Section) -> str:
+    said = "Left of the axis from outside, right of it cut open."
+    if any(it.state is State.NEW for it in section.pieces):
+        said += " Yellow, heavy lines and letters: new."
+    if any(it.state is State.MISSING for it in section.pieces):
+        said += " Dashed: missing."
+    return said
 
 
-def _floor(section: Section, paper: _Paper, width: float) -> str:
-    if any(it.frame for it in section.pieces) and not section.aside:
-        return ""
-    ends = [(_EDGE, paper.ground), (min(width - _EDGE, 2 * paper.axis), paper.ground)]
-    return tag("path", {"d": path(ends), "stroke": _INK, "stroke_width": 1.0})
+def _laid_out(section: Section, plan: _Plan) -> _Sheet:
+    if not section.pieces:
+        msg = "there is no lamp to draw: the caller has no part of it yet"
+        raise ValueError(msg)
+    drawn, aside = _shaped(section.pieces), _shaped(section.aside)
+    scale = _scale(section, drawn) * plan.share
+    low, high = _span(section)
+    columns = _stacked(aside, scale, (high - low) * scale)
+    beside = sum(_wide(column, scale) + _GAP for column in columns)
+    measures = 26.0 + COLUMN * len(plan.heights) if plan.heights else 0.0
+    lamp_left = _EDGE + beside + measures
+    axis = lamp_left + max(it.left for it in drawn) * scale
+    paper = Paper(scale, axis, plan.top + high * scale)
+    names = _names(section, drawn, paper, plan)
+    names_left = axis + max(it.right for it in drawn) * scale + _LEADER
+    floor = paper.ground - low * scale
+    bottom = max(floor + 8.0, plan.top - 14 + names_tall(names)) + 6.0
+    said = [line for it in names for line in it.lines]
+    room = max(width_of(line, SIZE, bold=True) for line in said)
+    widths = (names_left + room + 30.0, width_of(section.title, 17, bold=True) + _EDGE)
+    width = (max(widths) if plan.heights else widths[0]) + _EDGE
+    return _Sheet(
+        plan.top, paper, drawn, columns, names, plan.heights, lamp_left, names_left, floor,
+        bottom, width,
+    )  # fmt: skip
 
 
-def _look(piece: Piece, fill: str, weight: float) -> dict[str, str | float]:
-    look: dict[str, str | float] = {
-        "fill": fill,
-        "stroke": _INK,
-        "stroke_width": weight,
-        "stroke_linejoin": "round",
-    }
-    return look if piece.known else {**look, "stroke_dasharray": _DASH}
-
-
-def _drawn(piece: Piece, paper: _Paper) -> str:
-    if piece.frame:
-        return group(_rods(piece, paper), data_part=piece.id)
-    edge = [paper.at(radius, height) for radius, height in profile(piece)]
-    other = [(2 * paper.axis - x, y) for x, y in edge]
-    outside = shape([(paper.axis, edge[0][1]), *other, (paper.axis, edge[-1][1])])
-    fill = _YELLOW if piece.new else "#ffffff"
-    drawn = [tag("path", {"d": outside, **_look(piece, fill, 1.2)})]
-    if piece.fuel:
-        drawn.append(_fuel(piece, piece.fuel, paper))
-    if piece.new:
-        wide: dict[str, str | float] = {"fill": "none", "stroke": _YELLOW, "stroke_width": 6.0}
-        drawn.append(tag("path", {"d": path(edge), **wide}))
-    drawn.append(tag("path", {"d": path(edge), **_look(piece, "none", 1.8)}))
-    return group(drawn, data_part=piece.id)
-
-
-def _fuel(piece: Piece, fuel: tuple[float, float], paper: _Paper) -> str:
-    low, high = (paper.ground - height * paper.scale for height in fuel)
-    across = max(piece.radii[1] * paper.scale - 3, 1.0)
-    box: dict[str, str | float] = {
-        "x": paper.axis,
-        "y": high,
-        "width": across,
-        "height": max(low - high, 0.5),
-    }
-    return tag("rect", {**box, "fill": "#d9d9d9"})
-
-
-def _rods(piece: Piece, paper: _Paper) -> list[str]:
-    """Draw a frame or bracket: rods beside the lamp, closed over it."""
-    fill = _YELLOW if piece.new else "#ffffff"
-    reach, rise = max(piece.radii), piece.foot + 0.72 * (piece.top - piece.foot)
-    corners = ((piece.radii[0], piece.foot), (reach, rise), (0.0, piece.top))
-    drawn = []
-    for side in (-1, 1):
-        line = path([paper.at(side * radius, height) for radius, height in corners])
-        drawn += [
-            tag("path", {"d": line, "fill": "none", "stroke": _INK, "stroke_width": 5.0}),
-            tag("path", {"d": line, "fill": "none", "stroke": fill, "stroke_width": 2.6}),
-        ]
-    return drawn
-
-
-def _asides(section: Section, paper: _Paper) -> str:
-    at, drawn = _EDGE, []
-    for piece in section.aside:
-        reach = max(piece.radii) * paper.scale
-        own = _Paper(paper.scale, at + reach, paper.ground)
-        edge = [own.at(radius, height) for radius, height in profile(piece)]
-        other = [(2 * own.axis - x, y) for x, y in reversed(edge)]
-        outline = {"d": shape([*edge, *other]), **_look(piece, "url(#aside)", 1.0)}
-        drawn.append(group([tag("path", outline)], data_aside=piece.id))
-        at += 2 * reach + _GAP
-    return "".join(drawn)
-
-
-def _balance(section: Section, paper: _Paper) -> str:
-    drawn = []
-    if section.tip:
-        edge = paper.at(section.tip.reach, 0.0)
-        centre = paper.at(0.0, section.tip.centre)
-        look: dict[str, str | float] = {"stroke": _INK, "stroke_dasharray": "8 3 2 3"}
-        drawn.append(tag("path", {"d": path([edge, centre]), **look}))
-    for fill, height in section.centres:
-        x, y = paper.at(0.0, height)
-        inside = "#ffffff" if fill <= 0 else _INK if fill >= 1 else _GREY
-        dot: dict[str, str | float] = {"cx": x, "cy": y, "r": 4.0, "fill": inside}
-        drawn.append(tag("circle", {**dot, "stroke": _INK}))
-    return group(drawn)
-
-
-def _levels(section: Section, units: Units) -> list[tuple[float, str]]:
-    """Return each height that is dimensioned, once."""
-    tops = {round(it.top, 4): it.kind for it in section.pieces if it.known and it.kind != "wick"}
-    return [(top, f"{kind} {_length(top, units)}") for top, kind in sorted(tops.items())] or [
-        (0.0, _length(0.0, units))
+def _names(section: Section, drawn: list[_Drawn], paper: Paper, plan: _Plan) -> list[Named]:
+    """Name each part from the top down, and the centre of mass among them."""
+    spots = [(paper.at(it.shape.point[0], it.piece.foot + it.shape.point[1]), it) for it in drawn]
+    falling = sorted(spots, key=lambda it: it[0][1])
+    marks = letters([it.piece for _, it in falling])
+    found = [
+        named_in(plan.said(it.piece), at, marks[it.piece.id], it.piece.state) for at, it in falling
     ]
+    if section.balances and plan.masses:
+        at = paper.at(0.0, section.balances[0].centre)
+        found.append(named_in(plan.masses, at, "", None))
+    return sorted(found, key=lambda it: it.at[1])
 
 
-def _labels(section: Section, units: Units) -> list[tuple[float, float, str, bool]]:
-    """Return where each label points [m], its words, and whether it is bold."""
-    found = [(*_pointed(it), _said(it), it.new) for it in section.pieces]
-    if section.centres:
-        names = {0.0: "empty", 0.5: "half full", 1.0: "full"}
-        each = ", ".join(
-            f"{names.get(fill, f'{fill:.0%} full')} {_length(height, units)}"
-            for fill, height in section.centres
-        )
-        found.append((0.0, section.centres[0][1], f"Centre of mass: {each}", False))
-    return found
-
-
-def _pointed(piece: Piece) -> tuple[float, float]:
-    corners = profile(piece)
-    if piece.frame:
-        return max(piece.radii), piece.foot + 0.72 * (piece.top - piece.foot)
-    (r0, z0), (r1, z1) = corners[len(corners) // 2 - 1 : len(corners) // 2 + 1]
-    return (r0 + r1) / 2, (z0 + z1) / 2
+_PREFIX: Final = {State.NEW: "NEW ", State.MISSING: "MISSING "}
 
 
 def _said(piece: Piece) -> str:
-    unsure = "" if piece.known else " (a size is not known)"
-    return f"{'NEW ' if piece.new else ''}{piece.label}, {piece.id}{unsure}"
+    unsure = "" if piece.known else " (height not in the fit book)"
+    return f"{_PREFIX.get(piece.state, '')}{piece.label}, {piece.id}{unsure}"
 
 
-def _spread(wanted: Sequence[float], bottom: float, top: float = _TOP) -> list[float]:
-    """Move heights that rise [px] apart, none beyond the bottom."""
-    placed: list[float] = []
-    for y in wanted:
-        placed.append(max(y, placed[-1] + _GAP if placed else top))
-    limit = bottom
-    for at in range(len(placed) - 1, -1, -1):
-        placed[at] = min(placed[at], limit)
-        limit = placed[at] - _GAP
-    return placed
-
-
-def _level_marks(
-    levels: list[tuple[float, str]], paper: _Paper, right: float, bottom: float
-) -> str:
-    falling = sorted(levels, reverse=True)
-    real = [paper.ground - height * paper.scale for height, _ in falling]
-    drawn = []
-    for y, at, (_, said) in zip(real, _spread(real, bottom), falling, strict=True):
-        drawn.append(words(right, at + 4, said, size=_SIZE, anchor="end"))
-        line = path([(right + 4, at), (right + 16, y), (right + 30, y)])
-        drawn.append(tag("path", {"d": line, "fill": "none", "stroke": _GREY}))
-    return group(drawn)
-
-
-def _label_marks(
-    labels: list[tuple[float, float, str, bool]],
-    paper: _Paper,
-    start: float,
-    bottom: float,
-    top: float = _TOP,
-) -> str:
-    falling = sorted(labels, key=lambda it: -it[1])
-    real = [paper.at(radius, height) for radius, height, _, _ in falling]
-    drawn = []
-    rows = _spread([y for _, y in real], bottom, top)
-    for (x, y), at, (_, _, said, bold) in zip(real, rows, falling, strict=True):
-        line = path([(x, y), (start - 40, y), (start - 6, at)])
-        drawn.append(tag("path", {"d": line, "fill": "none", "stroke": _GREY, "stroke_width": 0.7}))
-        drawn.append(tag("circle", {"cx": x, "cy": y, "r": 1.8, "fill": _INK}))
-        drawn.append(words(start, at + 4, said, size=_SIZE, bold=bold))
-    return group(drawn)
-
-
-def _caption(section: Section, units: Units) -> list[str]:
-    said = []
-    if section.tip:
-        angle, limit = (
-            say(Quantity(value, Kind.ANGLE), units)
-            for value in (section.tip.angle, section.tip.limit)
-        )
-        said.append(f"Tips at a slope of {angle}; it must stand on {limit}.")
-    if section.aside:
-        names = ", ".join(f"{it.label} ({it.id})" for it in section.aside)
-        said.append(f"Put aside, hatched, from the left: {names}.")
-    if not all(it.known for it in (*section.pieces, *section.aside)):
-        said.append("Dashed: a size is not in the fit book and is guessed.")
-    said.append(
-        "Heights and joint diameters are to scale from the fit book; curves between are indicative."
+def _masses(section: Section, units: Units) -> str:
+    names = {0.0: "empty", 0.5: "half full", 1.0: "full"}
+    alone = len(section.balances) == 1
+    each = ", ".join(
+        length(it.centre, units)
+        + ("" if alone else f" {names.get(it.fill, f'{it.fill:.0%} full')}")
+        for it in section.balances
     )
-    return [*said, section.note] if section.note else said
+    return f"Centre of mass: {each}"
+
+
+def _lamp(sheet: _Sheet) -> list[str]:
+    """Draw all that is mounted; what hangs or holds it from outside comes first."""
+    behind = [it for it in sheet.drawn if it.piece.form in {"hung", "fixed"}]
+    found = [_grouped(it, inked(it.shape.signed, it.piece, sheet.paper), "back") for it in behind]
+    for it in sheet.drawn:
+        shape = it.shape
+        strokes = (
+            *(() if it in behind else shape.signed),
+            *(() if shape.inner else left(shape.outside)),
+            *shape.cut,
+        )
+        found.append(_grouped(it, inked(strokes, it.piece, sheet.paper), "front"))
+    return found
+
+
+def _grouped(it: _Drawn, inside: str, layer: str) -> str:
+    look: dict[str, str | float] = {"fill": "none", "stroke": INK, "stroke_width": 1.1}
+    data = {"data_part" if layer == "front" else "data_behind": it.piece.id}
+    return group([inside], **data, **look, **dash_of(it.piece)) if inside else ""
+
+
+def _surroundings(section: Section, sheet: _Sheet) -> str:
+    """Draw what it stands on, hangs from or is fixed to, and the axis."""
+    base = section.of_kind("base")
+    form = base.form if base else ""
+    paper = sheet.paper
+    right = sheet.names_left - _LEADER
+    if form == "hung" and base:
+        y = paper.at(0.0, base.top)[1]
+        edge = _edge((paper.axis - 46, y), (paper.axis + 46, y), (5.0, -6.0))
+    elif form == "fixed" and base:
+        ends = [paper.at(0.0, base.foot - 30 * MM)[1], paper.at(0.0, base.top + 30 * MM)[1]]
+        ends[1] = max(ends[1], sheet.top - 14)
+        edge = _edge((sheet.lamp_left, ends[0]), (sheet.lamp_left, ends[1]), (-6.0, 5.0))
+    else:
+        edge = _edge((sheet.lamp_left - 8, paper.ground), (right + 8, paper.ground), (-5.0, 6.0))
+    ends_of_axis = path([(paper.axis, sheet.top - 12), (paper.axis, sheet.floor + 8)])
+    look: dict[str, str | float] = {"d": ends_of_axis, "stroke": GREY, "stroke_width": 0.7}
+    return edge + tag("path", {**look, "stroke_dasharray": "12 3 2 3"})
+
+
+def _edge(start: tuple[float, float], end: tuple[float, float], lean: tuple[float, float]) -> str:
+    """A line with short strokes on the side of what is solid."""
+    count = max(2, int(max(abs(end[0] - start[0]), abs(end[1] - start[1])) / 10))
+    ticks = []
+    for at in range(1, count):
+        x, y = (start[way] + (end[way] - start[way]) * at / count for way in (0, 1))
+        ticks.append(f"M{x:.0f} {y:.0f}l{lean[0]:.0f} {lean[1]:.0f}")
+    line = tag("path", {"d": path([start, end]), "stroke": INK, "stroke_width": 1.2})
+    return line + tag("path", {"d": "".join(ticks), "stroke": GREY, "stroke_width": 0.7})
+
+
+def _stacked(aside: list[_Drawn], scale: float, room: float) -> list[list[_Drawn]]:
+    """Put what is laid aside into as few columns as take it, the tallest lowest."""
+    columns: list[list[_Drawn]] = []
+    for it in sorted(aside, key=lambda one: -one.piece.tall):
+        free = (c for c in columns if _column_tall(c, scale) + _one_tall(it, scale) <= room)
+        column = next(free, None)
+        if column is None:
+            columns.append([it])
+        else:
+            column.append(it)
+    return columns
+
+
+def _one_tall(it: _Drawn, scale: float) -> float:
+    return it.piece.tall * scale + 2 * _GAP
+
+
+def _column_tall(column: list[_Drawn], scale: float) -> float:
+    return sum(_one_tall(it, scale) for it in column)
+
+
+def _wide(column: list[_Drawn], scale: float) -> float:
+    return (_left(column) + max(max(it.left, it.right) for it in column)) * scale
+
+
+def _left(column: list[_Drawn]) -> float:
+    return max(it.left for it in column)
+
+
+def _beside(sheet: _Sheet) -> str:
+    """Draw what is put aside in columns to the left, each above its balloon."""
+    scale, at, found = sheet.paper.scale, _EDGE, []
+    marks = letters([it.piece for column in sheet.aside for it in column])
+    for column in sheet.aside:
+        axis, floor = at + _left(column) * scale, sheet.floor
+        for it in column:
+            found.append(laid_aside(it.shape, it.piece, Paper(scale, axis, floor)))
+            found.append(balloon(axis, floor + 16, marks[it.piece.id], State.ASIDE))
+            floor -= _one_tall(it, scale)
+        at += _wide(column, scale) + _GAP
+    return "".join(found)
+
+
+def _balance(section: Section, sheet: _Sheet) -> str:
+    tip = tip_marks(section.tip, sheet.paper) if section.tip else ""
+    mark = balance_mark(section.balances[0].centre, sheet.paper) if section.balances else ""
+    return tip + mark
+
+
+def _angles(section: Section, units: Units) -> tuple[str, str] | None:
+    if section.tip is None:
+        return None
+    tips, limit = (
+        say(Quantity(value, Kind.ANGLE), units) for value in (section.tip.angle, section.tip.limit)
+    )
+    return tips, limit
+
+
+def _slopes(section: Section, sheet: _Sheet, units: Units) -> str:
+    """Write both angles below the edge about which the lamp tips."""
+    angles = _angles(section, units)
+    if angles is None or section.tip is None:
+        return ""
+    x = sheet.paper.at(section.tip.reach, 0.0)[0]
+    said = (f"tips at {angles[0]} (full arc)", f"must stand {angles[1]} (dashed arc)")
+    return "".join(
+        written(x + 4, sheet.bottom + 13 + ROW * row, one) for row, one in enumerate(said)
+    )
+
+
+def _below(section: Section, sheet: _Sheet) -> list[str]:
+    """What is written under the drawing, broken into lines."""
+    said = [*_aside_said(sheet), _GUESSED, *_wall_said(section)]
+    if section.note:
+        said.append(section.note)
+    return [line for one in said for line in wrapped(one, SIZE, sheet.width - 2 * _EDGE)]
+
+
+_GUESSED: Final = (
+    "Heights and the diameters of joints are to scale from the fit book; other widths and the "
+    "curves between are as usual for the kind of part."
+)
+
+
+def _aside_said(sheet: _Sheet) -> list[str]:
+    order = [it.piece for column in sheet.aside for it in column]
+    if not order:
+        return []
+    marks = letters(order)
+    names = "; ".join(f"{marks[it.id]} {it.label}, {it.id}" for it in order)
+    return [f"Put aside (hatched, dashed): {names}."]
+
+
+def _wall_said(section: Section) -> list[str]:
+    if any(it.form == "fixed" for it in section.pieces):
+        return ["How far the wall is from the lamp is not in the fit book and is not to scale."]
+    return []
+
+
+def _told(section: Section, sheet: _Sheet, units: Units) -> list[str]:
+    """Put the whole drawing into sentences for a reader who cannot see it."""
+    by_state = {
+        state: [f"{it.label} ({it.id})" for it in section.pieces if it.state is state]
+        for state in State
+    }
+    heads = {State.NEW: "New", State.KEPT: "Stays", State.MISSING: "Missing"}
+    said = [
+        f"{head}: {'; '.join(by_state[state])}." for state, head in heads.items() if by_state[state]
+    ]
+    said += _aside_said(sheet)
+    tall = [f"{it.says}" for it in measured_heights(section, units)]
+    said.append(f"Heights: {', '.join(tall)}.")
+    if section.balances:
+        said.append(f"{_masses(section, units)}.")
+    angles = _angles(section, units)
+    if angles:
+        said.append(f"Tips at a slope of {angles[0]}; it must stand on {angles[1]}.")
+    return [*said, *([section.note] if section.note else [])]

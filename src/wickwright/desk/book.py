@@ -12,7 +12,7 @@ from wickwright.answers.book_look_up import look_up
 from wickwright.answers.book_marks import Told, marks_of_lamp, marks_of_part, seen
 from wickwright.answers.book_records import part_record
 from wickwright.answers.burn_charts import elevation_svg, height_svg
-from wickwright.answers.lamp_drawing import lamp_svg
+from wickwright.answers.lamp_drawing import sold_drawing
 from wickwright.answers.order_lines import availability
 from wickwright.answers.predict_burn import Burns, how_it_burns
 from wickwright.answers.wording import sentence
@@ -305,9 +305,8 @@ def _known(told: Told) -> Known:
 
 def _drawing(it: BookHere, lamp: Lamp) -> Markup:
     """Return the drawing of a lamp; our own SVG, in which every text is escaped."""
-    compiled, title = it.opened.compiled, f"{lamp.name} ({lamp.id})"
     try:
-        drawn = lamp_svg(title, compiled.sold(lamp.id), compiled.settings, it.units)
+        drawn = sold_drawing(it.opened.compiled, lamp.id, it.units)
     except ValueError:
         return Markup()
     return Markup(drawn)  # noqa: S704 - as said
