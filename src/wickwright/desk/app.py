@@ -11,6 +11,7 @@ from starlette.staticfiles import StaticFiles
 
 from wickwright import __version__
 from wickwright.desk import book, call_ends, call_photos, call_trail, calls, home, keys, log_in
+from wickwright.desk.api import add_interface
 from wickwright.desk.people_here import guard
 from wickwright.desk.refusals import answer_errors
 from wickwright.desk.shield import Shield
@@ -52,6 +53,7 @@ def desk_app(state: DeskState) -> FastAPI:
     app.state.desk = state
     for router in PAGES:
         app.include_router(router, include_in_schema=False, dependencies=[Depends(guard)])
+    add_interface(app)
     app.mount("/static", StaticFiles(directory=_STATIC), name="static")
     answer_errors(app)
     return app

@@ -19,6 +19,9 @@ from wickwright.desk.refusals import LogInError, RefusedError, cookie_name
 from wickwright.desk.state import DeskState, state_of
 
 __all__ = [
+    "FORM_KEY",
+    "FORM_KEY_HEADER",
+    "OF_PROGRAM",
     "Adviser",
     "Here",
     "Lead",
@@ -34,6 +37,8 @@ __all__ = [
 
 FORM_KEY: Final = "form_key"
 FORM_KEY_HEADER: Final = "X-Form-Key"
+OF_PROGRAM: Final = "of a program"
+"""In place of a form key: the session is of a program, which sends its token and no cookie."""
 _SAFE: Final = frozenset({"GET", "HEAD", "OPTIONS"})
 _BEFORE_PASSWORD: Final = frozenset({"/account", "/logout"})
 _ACCOUNT: Final = "/account"
@@ -85,6 +90,8 @@ def _single(state: DeskState) -> Person:
 def _logged_in(request: Request, state: DeskState) -> Visitor:
     token = request.cookies.get(cookie_name(request), "")
     session = state.store.people.session(session_key(token)) if token else None
+    if session is not None and session.form_key == OF_PROGRAM:
+        session = None
     person = state.store.people.person(session.person) if session else None
     if session is None or person is None or not person.active or _over(session, state):
         if session is not None:

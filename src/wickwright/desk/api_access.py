@@ -1,0 +1,144 @@
+"""Who asks the interface: a program by its token, or a page of the desk by its session."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import timedelta
+from hmac import compare_digest
+from typing import Annotated, Final, Literal
+
+from fastapi import Depends
+from starlette.requests import Request
+
+from wickwright.answers.desk_store import Person, Session
+from wickwright.desk.api_problems import ProblemError, Refusal
+from wickwright.desk.people_here import FORM_KEY_HEADER, OF_PROGRAM, here, own_origin, session_key
+from wickwright.desk.refusals import LogInError
+from wickwright.desk.state import DeskState, state_of
+
+__all__ = ["TOKEN_LASTS", "TOKEN_UNUSED", "Asker", "Asking", "asking", "new_token"]
+
+TOKEN_LASTS: Final = timedelta(days=366)
+"""After this long a token ends in any case."""
+TOKEN_UNUSED: Final = timedelta(days=30)
+"""After this long unused a token ends, as its record is cleared away then."""
+
+_SAFE: Final = frozenset({"GET", "HEAD"})
+_NOTED_EVERY: Final = timedelta(minutes=1)
+_BEARER: Final = "bearer"
+_CHALLENGE: Final[Mapping[str, str]] = {"WWW-Authenticate": 'Bearer realm="wickwright"'}
+
+
+@dataclass(frozen=True, slots=True)
+class Asker:
+    """Who asks.
+
+    Attributes
+    ----------
+    person : Person
+        Under whose name.
+    by : {'token', 'page', 'single'}
+        How that is known: by a bearer token, by the session of a browser, or because this desk is
+        used by one person at this machine.
+    """
+
+    person: Person
+    by: Literal["token", "page", "single"]
+
+
+def new_token(state: DeskState, person: Person) -> str:
+    """Give out a token under which a program asks in a person's name.
+
+    Parameters
+    ----------
+    state : DeskState
+        Of the desk; it keeps the token's SHA-256 only.
+    person : Person
+        Somebody who is active.
+
+    Returns
+    -------
+    str
+        The token: it cannot be shown again.
+    """
+    token, now = state.token(), state.clock()
+    session = Session(session_key(token), person.name, now, now, OF_PROGRAM)
+    state.store.people.log_in(session)
+    state.store.ledger.note(person.name, "a token for programs was given out", "", now)
+    return token
+
+
+def asking(request: Request) -> Asker:
+    """Return who asks.
+
+    Parameters
+    ----------
+    request : Request
+        What was asked.
+
+    Returns
+    -------
+    Asker
+        Whose token or session it carries.
+
+    Raises
+    ------
+    ProblemError
+        When nobody is known by it, or a page's change lacks its origin or key.
+    """
+    scheme, _, token = request.headers.get("authorization", "").partition(" ")
+    if scheme.lower() == _BEARER:
+        return Asker(_of_token(request, token.strip()), "token")
+    try:
+        visitor = here(request)
+    except LogInError as error:
+        says = "Send a token, which a lead gives out: 'Authorization: Bearer ...'."
+        raise ProblemError(Refusal.NOBODY, says, headers=_CHALLENGE) from error
+    single = state_of(request).settings.single
+    if request.method not in _SAFE and not (single and "origin" not in request.headers):
+        _only_our_pages(request, visitor.form_key)
+    return Asker(visitor.person, "single" if single else "page")
+
+
+def _of_token(request: Request, token: str) -> Person:
+    state = state_of(request)
+    people, now = state.store.people, state.clock()
+    session = people.session(session_key(token)) if token.isascii() else None
+    person = people.person(session.person) if session else None
+    if (
+        session is None
+        or session.form_key != OF_PROGRAM
+        or person is None
+        or not person.active
+        or now - session.seen > TOKEN_UNUSED
+        or now - session.began > TOKEN_LASTS
+    ):
+        _note(request, "a token that is of nobody")
+        invalid = {"WWW-Authenticate": f'{_CHALLENGE["WWW-Authenticate"]}, error="invalid_token"'}
+        says = "The token is of nobody, or it has ended: have a lead give out a new one."
+        raise ProblemError(Refusal.NOBODY, says, headers=invalid)
+    if now - session.seen > _NOTED_EVERY:
+        people.seen(session.key, now)
+    return person
+
+
+def _only_our_pages(request: Request, form_key: str) -> None:
+    """Let a cookie change nothing unless a page of ours sent it on."""
+    key = request.headers.get(FORM_KEY_HEADER, "")
+    ours = request.headers.get("origin", "") == own_origin(request)
+    if not ours or not compare_digest(key.encode(), form_key.encode()):
+        _note(request, "a request by cookie without origin or key")
+        says = (
+            "A browser's session alone sends nothing here: a page of this desk adds its key, and "
+            "a program sends a token instead of a cookie."
+        )
+        raise ProblemError(Refusal.NOT_YOURS, says)
+
+
+def _note(request: Request, what: str) -> None:
+    state = state_of(request)
+    who = f"nobody, from {request.client.host}" if request.client else "nobody"
+    state.store.ledger.note(who, what, request.url.path[:200], state.clock())
+
+
+Asking = Annotated[Asker, Depends(asking)]
+"""Somebody who may ask, by token, session, or at a desk of one."""
