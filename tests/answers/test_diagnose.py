@@ -157,3 +157,34 @@ def test_a_bulb_lamp_is_not_asked_about_its_wick() -> None:
     with pytest.raises(NothingKnownError) as caught:
         diagnose(demo(), "BX-702", "carbon")
     assert str(caught.value).startswith("Nothing in the book makes a lamp of this make-up show")
+
+
+def test_a_part_that_was_put_on_and_did_not_help_stays_on_the_lamp() -> None:
+    """A caller with the tall glass on would be told that the glass is short, and sent another."""
+    before = call(where=HIGH)
+    answer = before.answers["suit-place"]
+    assert isinstance(answer, Routes)
+    after = before.told(Act("suit-place", Outcome.STILL))
+    bought = {part.id for part in answer.routes[0].buy}
+    assert bought <= set(after.case.parts)
+    assert set(after.case.parts) == {
+        *(it.part.id for it in answer.routes[0].assembly.walk()),
+        *(part.id for part in answer.routes[0].assembly.loose),
+    }
+    reasons = {one.cause: one.because for one in after.computed}
+    assert reasons["thin-air"].startswith("your glass is tall enough for 1,900 m")
+    thin = [
+        next(o.chance for o in c.advice.causes if o.cause == "thin-air") for c in (before, after)
+    ]
+    assert thin[1] < 0.1 < thin[0]
+    assert after.back().case == before.case
+    assert after.back().computed == before.computed
+    again = diagnose(demo(), "WH-302", "dim", where=HIGH, events=after.case.events)
+    assert (again.case, again.computed, again.have) == (after.case, after.computed, after.have)
+
+
+def test_a_part_that_could_not_be_put_on_is_not_on_the_lamp() -> None:
+    """A parcel that never came would be held for a glass that stands on the lamp."""
+    before = call(where=HIGH)
+    assert before.told(Act("suit-place", Outcome.NOT_DONE)).case.parts == before.case.parts
+    assert before.told(Act("clean-wick", Outcome.STILL)).case.parts == before.case.parts

@@ -44,7 +44,7 @@ events = st.lists(
 
 def dangers_left(told: list[Event]) -> set[str]:
     """Read a case for dangers anew, with nothing but a walk along it."""
-    there = set(DANGERS)
+    there = {key for key, guard in GUARDS.items() if guard.flame}
     sure = set()
     for event in told:
         match event:
@@ -78,7 +78,8 @@ def test_nothing_that_needs_a_flame_is_offered_while_a_danger_is_left(told: list
 def test_every_danger_is_asked_about_before_anything_else() -> None:
     """A call could go from the complaint straight to lighting the lamp."""
     advice = advise(case(), KNOWN, CALLS, {}, questions=QUESTIONS)
-    assert [guard.danger for guard in advice.gate.unasked] == list(GUARDS)
+    flame = [key for key, guard in GUARDS.items() if guard.flame]
+    assert [guard.danger for guard in advice.gate.unasked] == flame
     assert advice.best is None
 
 
@@ -109,3 +110,17 @@ def test_not_knowing_is_no_reason_to_light_a_lamp() -> None:
     """Somebody unsure what is in the font would be told to light it."""
     told = case(*ALL_CLEAR[:-1], Danger(ALL_CLEAR[-1].danger, Said.UNSURE))
     assert [g.danger for g in gate_of(told, CALLS.signs).shut] == [ALL_CLEAR[-1].danger]
+
+
+def test_a_lamp_with_a_bulb_is_asked_about_shocks_and_not_about_its_flame() -> None:
+    """Somebody who felt a tingle would not be asked, or a bulb be asked whether it shoots up."""
+    bulb = Case("L1", ("P1",), "dim", (), bulb=True)
+    assert [guard.danger for guard in gate_of(bulb, CALLS.signs).unasked] == ["shock", "wet-font"]
+    shocks = gate_of(bulb.then(Danger("shock", Said.YES), Danger("wet-font", Said.NO)), CALLS.signs)
+    assert [guard.danger for guard in shocks.shut] == ["shock"]
+
+
+def test_a_danger_that_is_said_counts_whatever_the_lamp_runs_on() -> None:
+    """A shock from a lamp that was taken for one with a flame would be passed over."""
+    gate = gate_of(case(*ALL_CLEAR, Danger("shock", Said.YES)), CALLS.signs)
+    assert [guard.danger for guard in gate.shut] == ["shock"]

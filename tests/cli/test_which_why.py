@@ -16,7 +16,8 @@ from wickwright.cause.dangers import GUARDS
 if TYPE_CHECKING:
     from pathlib import Path
 
-NONE_OF_THESE = str(len(GUARDS) + 1)
+ASKED = [key for key, guard in GUARDS.items() if guard.flame]
+NONE_OF_THESE = str(len(ASKED) + 1)
 SIGNS = {sign.question: sign for sign in demo().book.calls.signs.values()}
 
 
@@ -54,25 +55,29 @@ def test_every_danger_is_asked_about_before_anything_else() -> None:
     found = typed("why", "WH-302", "dim")
     asked = found.out.index("First, before anything else. Is any of these so?")
     assert found.out.index("it is not bright") < asked
-    assert all(guard.asks.split("?")[0].split(",")[0] in found.out for guard in GUARDS.values())
+    assert all(
+        guard.asks.split("?")[0].split(",")[0] in found.out
+        for guard in GUARDS.values()
+        if guard.flame
+    )
     assert "To do:" not in found.out
 
 
 def test_a_wet_font_stops_the_call_until_it_is_cleared() -> None:
     """A lamp that leaks would be lit to see whether it burns well."""
-    place = str(list(GUARDS).index("wet-font") + 1)
+    place = str(ASKED.index("wet-font") + 1)
     stopped = typed("why", "WH-302", "dim", lines=(place, "n"))
     assert stopped.code == 1
     assert f"STOP: {DANGERS['wet-font']}." in stopped.out
     assert "never water on oil" in " ".join(stopped.out.split())
     assert "To do:" not in stopped.out
-    cleared = typed("why", "WH-302", "dim", lines=(place, "y", str(len(GUARDS))))
+    cleared = typed("why", "WH-302", "dim", lines=(place, "y", str(len(ASKED))))
     assert "It looks like:" in cleared.out
 
 
 def test_a_cracked_font_ends_the_call_at_the_bench() -> None:
     """A cracked font would be cleared by word of mouth."""
-    place = str(list(GUARDS).index("cracked-font") + 1)
+    place = str(ASKED.index("cracked-font") + 1)
     found = typed("why", "WH-302", "dim", lines=(place, "y", "1"))
     assert found.code == 1
     assert "No telephone call can settle this." in found.out

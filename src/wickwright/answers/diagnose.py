@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, TypedDict
 
 from wickwright.answers.which_parts import request_of
 from wickwright.answers.worked_out import Circumstances, worked_out
 from wickwright.catalogue.call_records import BENCH
 from wickwright.catalogue.records import Wish
-from wickwright.cause.case import Case, Computed
+from wickwright.cause.case import Act, Case, Computed, Outcome
 from wickwright.cause.costs import Costs, Offer
 from wickwright.cause.knowledge import NothingKnownError, knowledge_of
 from wickwright.cause.next_step import advise, questions_of
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from wickwright.catalogue.call_records import Remedy
-    from wickwright.catalogue.records import Part
+    from wickwright.catalogue.records import Book, Part
     from wickwright.cause.case import Event
     from wickwright.cause.knowledge import Knowledge
     from wickwright.cause.next_step import Advice
@@ -63,6 +63,10 @@ class Diagnosis:
         For what is worked out.
     known : Knowledge
         What the book knows about the complaint of this lamp.
+    have : tuple of str
+        Parts on it that were named, or put on since.
+    given : tuple of (tuple of str, tuple of str)
+        Parts named and lost as the call began, before anything was put on.
     """
 
     compiled: Compiled
@@ -74,6 +78,7 @@ class Diagnosis:
     units: Units
     known: Knowledge
     have: tuple[str, ...] = ()
+    given: tuple[tuple[str, ...], tuple[str, ...]] = ((), ())
 
     def told(self, *events: Event) -> Diagnosis:
         """Return the call after something was said or done.
@@ -95,11 +100,27 @@ class Diagnosis:
         return self._with(self.case.back())
 
     def _with(self, case: Case) -> Diagnosis:
-        after = replace(self, case=case)
+        if self._put_on(case) != self._put_on(self.case):
+            have, lost = self.given
+            begun = replace(self, **_on_it(self.compiled, case.lamp, have, lost))
+            return _fitted(begun, case.events)
+        after = replace(self, case=replace(case, parts=self.case.parts))
         for name in ("questions", "offers", "answers", "computed"):
             if name in self.__dict__:
                 after.__dict__[name] = self.__dict__[name]
         return after
+
+    def _put_on(self, case: Case) -> tuple[Act, ...]:
+        """Return what was done that put parts on the lamp and left it as wrong as it was."""
+        remedies = self.compiled.book.calls.remedies
+        return tuple(
+            one
+            for one in case.events
+            if isinstance(one, Act)
+            and one.outcome is Outcome.STILL
+            and one.remedy in remedies
+            and remedies[one.remedy].wish
+        )
 
     @cached_property
     def questions(self) -> Questions | None:
@@ -254,15 +275,63 @@ def diagnose(
     bench = book.calls.remedies.get(BENCH)
     costs = replace(costs, hand_over=bench.minutes) if bench else costs
     known = knowledge_of(book.calls, kinds, record.family, complaint, costs.most_faults)
-    case = Case(request.lamp, tuple(part.id for part in now.owned), complaint, tuple(events))
-    return Diagnosis(
-        compiled,
-        case,
-        now.owned,
-        tuple(request.lost),
-        where,
-        costs,
-        units,
-        known,
-        tuple(request.have),
+    on_it = _on_it(compiled, request.lamp, request.have, request.lost)
+    case = Case(request.lamp, (), complaint)
+    begun = Diagnosis(
+        compiled=compiled,
+        case=case,
+        parts=on_it["parts"],
+        lost=on_it["lost"],
+        where=where,
+        costs=costs,
+        units=units,
+        known=known,
+        have=on_it["have"],
+        given=(tuple(request.have), tuple(request.lost)),
     )
+    return _fitted(begun, tuple(events))
+
+
+class _OnIt(TypedDict):
+    """What is on a lamp, what of it was named, and what is lost."""
+
+    parts: tuple[Part, ...]
+    have: tuple[str, ...]
+    lost: tuple[str, ...]
+
+
+def _on_it(compiled: Compiled, lamp: str, have: Sequence[str], lost: Sequence[str]) -> _OnIt:
+    request = request_of(compiled, lamp, _NO_WISH, have, lost)
+    owned = situation(compiled, request).owned
+    return {"parts": owned, "have": tuple(request.have), "lost": tuple(request.lost)}
+
+
+def _fitted(call: Diagnosis, events: tuple[Event, ...]) -> Diagnosis:
+    """Return the call with the parts on the lamp that were put on in it, act by act."""
+    calls = call.compiled.book.calls
+    for act in call._put_on(replace(call.case, events=events)):  # noqa: SLF001 - the same module
+        answer = call._routes(calls.remedies[act.remedy])  # noqa: SLF001 - as above
+        if isinstance(answer, Routes):
+            call = replace(call, **_after(call, answer))
+    ids = tuple(part.id for part in call.parts)
+    bulb = any(part.kind == "bulb" for part in call.parts)
+    return replace(call, case=replace(call.case, parts=ids, events=events, bulb=bulb))
+
+
+def _after(call: Diagnosis, answer: Routes) -> _OnIt:
+    """Return what is on the lamp when the first of these routes was taken."""
+    assembly = answer.routes[0].assembly
+    parts = (*(one.part for one in assembly.walk()), *assembly.loose)
+    book, kinds = call.compiled.book, {part.kind for part in parts}
+    sold = set(book.lamps[call.case.lamp].as_sold)
+    named = [p.id for p in parts if p.id not in sold or p.id in call.have or p in _bought(answer)]
+    lost = [one for one in call.lost if _kind(book, one) not in kinds]
+    return _on_it(call.compiled, call.case.lamp, tuple(dict.fromkeys(named)), lost)
+
+
+def _bought(answer: Routes) -> tuple[Part, ...]:
+    return tuple(answer.routes[0].buy)
+
+
+def _kind(book: Book, part_or_kind: str) -> str:
+    return book.parts[part_or_kind].kind if part_or_kind in book.parts else part_or_kind

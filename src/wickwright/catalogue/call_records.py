@@ -37,6 +37,7 @@ DANGERS: Final[dict[str, str]] = {
     "wrong-fuel": "there may be petrol, camp fuel or something unknown in the font",
     "unwell": "someone in the room has a headache, is dizzy or feels sick",
     "closed-room": "the lamp burns in a tent, a vehicle or a room with no air",
+    "shock": "the lamp or its wiring may give a shock",
 }
 """What stops a call before anything is worked out. Part of the program, not of a book: no
 table, setting or learning takes one away."""

@@ -111,12 +111,15 @@ class Case:
         Key of the complaint.
     events : tuple of Event
         What was said, worked out and done, oldest first.
+    bulb : bool
+        True when it runs on a bulb: other dangers are asked about.
     """
 
     lamp: str
     parts: tuple[str, ...]
     complaint: str
     events: tuple[Event, ...] = ()
+    bulb: bool = False
 
     def then(self, *events: Event) -> Case:
         """Return the case with more said or done.

@@ -11,7 +11,7 @@ from typing import Final
 
 from wickwright.catalogue.call_records import DANGERS
 
-__all__ = ["GUARDS", "NEVER", "Guard"]
+__all__ = ["GUARDS", "NEVER", "NEVER_LIVE", "Guard"]
 
 NEVER: Final = (
     "Do not blow down the chimney, and do not carry the lamp while it burns.",
@@ -20,6 +20,19 @@ NEVER: Final = (
     "If it is not out at once, get everybody out and call the fire brigade.",
 )
 """Said with every danger (source keys ``armyps669``, ``practice``)."""
+
+NEVER_LIVE: Final = (
+    "Do not touch the lamp, its cord or anything wet or of metal it stands on.",
+    (
+        "Do not touch anybody who is held by the current before it is off; then call the emergency "
+        "number."
+    ),
+    (
+        "Never water on anything under current. If it smokes or burns, get everybody out and call "
+        "the fire brigade."
+    ),
+)
+"""Said with a danger of current (source key ``practice``)."""
 
 _OUT = "Turn the flame down until it is out, if that can be done without reaching over the glass."
 _COOL = "Leave the lamp where it stands for 30 minutes, until all of it is cold to the hand."
@@ -43,6 +56,10 @@ class Guard:
         where no telephone call can settle it and the lamp goes to the bench.
     why : str
         Why it is asked.
+    flame, bulb : bool
+        Whether it is asked about a lamp with a flame, and about one with a bulb.
+    never : tuple of str
+        What is never done about it.
     """
 
     danger: str
@@ -50,6 +67,9 @@ class Guard:
     tells: tuple[str, ...]
     clears: str
     why: str
+    flame: bool = True
+    bulb: bool = False
+    never: tuple[str, ...] = NEVER
 
 
 GUARDS: Final[dict[str, Guard]] = {
@@ -66,6 +86,24 @@ GUARDS: Final[dict[str, Guard]] = {
             "everybody has been seen by a doctor or is well again, the place has been aired, a "
             "carbon monoxide alarm hangs in the room, and somebody competent says it may be used",
             "a lamp that burns badly can give off carbon monoxide, which nobody smells",
+        ),
+        Guard(
+            "shock",
+            "Has anyone felt a tingle or a shock from it, or is its wiring bare or wet?",
+            (
+                "Nobody touches the lamp or its cord.",
+                (
+                    "Switch its current off at the breaker; or pull the plug, if it can be reached "
+                    "dry and without touching the lamp."
+                ),
+                "Leave it off. A licensed electrician, or our bench, sees to lamp and socket.",
+            ),
+            "the current is off, and a licensed electrician has mended lamp or wiring and says "
+            "it may be used",
+            "a shock from a lamp can kill, and bare or wet wiring can set fire to it",
+            flame=False,
+            bulb=True,
+            never=NEVER_LIVE,
         ),
         Guard(
             "outside-glass",
@@ -87,6 +125,7 @@ GUARDS: Final[dict[str, Guard]] = {
             (_OUT, _COOL, "No flame and no spark near it. Wipe it dry; take the rags outdoors."),
             "the lamp is out and cold, wiped dry, and has stayed dry on paper for 20 minutes",
             "fuel outside the font can catch fire",
+            bulb=True,
         ),
         Guard(
             "cracked-font",

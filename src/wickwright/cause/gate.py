@@ -39,7 +39,7 @@ class Gate:
     Attributes
     ----------
     unasked : tuple of Guard
-        Dangers nobody has asked about yet, gravest first.
+        Dangers of such a lamp nobody has asked about yet, gravest first.
     shut : tuple of Guard
         Dangers found and not cleared, gravest first.
     """
@@ -101,7 +101,8 @@ def gate_of(case: Case, signs: Mapping[str, Sign]) -> Gate:
     Gate
         A danger counts as there from the first yes until it is cleared; 'don't know' counts
         as there, because not knowing is no reason to light a lamp. What no call can clear
-        stays for the rest of the case.
+        stays for the rest of the case. One that is not asked about such a lamp counts all the
+        same where it is said.
     """
     found: dict[str, bool] = {}
     for event in case.events:
@@ -111,6 +112,10 @@ def gate_of(case: Case, signs: Mapping[str, Sign]) -> Gate:
             stays = found.get(danger, False) and not cleared
             found[danger] = stays or there is not False
     return Gate(
-        unasked=tuple(guard for key, guard in GUARDS.items() if key not in found),
+        unasked=tuple(
+            guard
+            for key, guard in GUARDS.items()
+            if key not in found and (guard.bulb if case.bulb else guard.flame)
+        ),
         shut=tuple(guard for key, guard in GUARDS.items() if found.get(key)),
     )

@@ -9,7 +9,6 @@ import click
 
 from wickwright.catalogue.call_records import DANGERS
 from wickwright.cause.case import Cleared, Danger, Said
-from wickwright.cause.dangers import NEVER
 from wickwright.cli.layout import bullet
 from wickwright.cli.output import terminal_width
 from wickwright.cli.talk import (
@@ -63,10 +62,10 @@ def stop_lines(
             told("What follows is for when it is safe to go in again.", "  ")
     if shortly:
         return
-    for never in NEVER:
+    for never in dict.fromkeys(never for guard in guards for never in guard.never):
         for line in bullet(never, terminal_width()):
             click.echo(line)
-    told("Nothing that needs a burning lamp is offered until this is cleared.", "  ")
+    told("Nothing that needs the lamp lit is offered until this is cleared.", "  ")
 
 
 def _danger(guard: Guard, unsure: frozenset[str]) -> str:
@@ -102,7 +101,7 @@ def _all_at_once(guards: Sequence[Guard], *, last: bool) -> tuple[str, ...] | st
         told("First, before anything else. Is any of these so? Give every number that is.")
     said = choose_some([Choice(guard.danger, guard.asks) for guard in guards])
     if said == WHY:
-        told("A lamp that does one of these hurts people. It is put out before we go on.", "  ")
+        told("A lamp of which one of these is so hurts people. That comes first.", "  ")
         for guard in guards:
             told(f"{DANGERS[guard.danger]}: {guard.why}", "  - ", "    ")
         return _all_at_once(guards, last=last)

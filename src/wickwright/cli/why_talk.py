@@ -74,6 +74,9 @@ def _changed(before: Diagnosis, after: Diagnosis) -> None:
     old = [one.cause for one in _ranked(before)] if before.advice.gate.open else []
     new = [one.cause for one in _ranked(after)]
     click.echo()
+    for one in after.computed:
+        if before.advice.gate.open and one not in before.computed:
+            told(f"worked out anew with the new part on it: {one.because}", "  - ", "    ")
     if after.advice.causes:
         click.echo("  That leaves it as it was:" if old == new else "  It looks like:")
     _likely_lines(after)
