@@ -15,6 +15,7 @@ from wickwright.chance.learning import (
     LOW,
     Cases,
     case_weights,
+    counts_for,
     learned,
     log_likelihood,
     responsibilities,
@@ -151,3 +152,22 @@ def test_a_sign_that_was_not_asked_after_counts_for_nothing() -> None:
     share = responsibilities(truth, unasked)
     assert share.links.max() == share.link_trials.max() == 0.0
     assert share.leak.max() == share.leak_trials.max() == 0.0
+
+
+def test_what_is_seldom_counts_for_as_long_as_it_takes_to_meet_it() -> None:
+    """A few dozen cases would overrule what an expert knows of something rare."""
+    found = counts_for(np.array([0.04, 0.5, 0.0, 1.0]), 10.0, 3.0)
+    assert found == pytest.approx([75.0, 10.0, 10.0, 10.0])
+
+
+def test_a_rare_leak_and_a_rare_cause_move_as_on_paper() -> None:
+    """One odd answer of sixteen would make a sign that hardly any lamp shows a common one."""
+    before = NoisyOr(np.array([0.04]), np.array([[0.0]]), np.array([0.005]))
+    seen = np.zeros((16, 1))
+    seen[0] = 1.0
+    cases = Cases(np.zeros((16, 1), np.bool_), seen, 1.0 - seen, np.ones(16))
+    after = learned(before, cases, finds=3.0)
+    assert after.leak == pytest.approx([(3.0 + 1.0) / (600.0 + 16.0)])
+    assert after.prior == pytest.approx([3.0 / (75.0 + 16.0)])
+    ten = learned(before, cases)
+    assert ten.leak == pytest.approx([(0.05 + 1.0) / (10.0 + 16.0)])

@@ -95,6 +95,11 @@ class Diagnosis:
         """
         return self._with(self.case.then(*events))
 
+    def prepared(self) -> Diagnosis:
+        """Work out now what every later state of the call shares, and return the call."""
+        _ = self.questions, self.offers, self.computed
+        return self
+
     def back(self) -> Diagnosis:
         """Return the call without the last thing that was said or done."""
         return self._with(self.case.back())

@@ -89,6 +89,8 @@ class WhichLamp:
         What the caller said, oldest first.
     sure : float
         Share of one answer at which asking stops [-].
+    at_once : int
+        Answers worked out in one step at most [-].
     """
 
     compiled: Compiled
@@ -98,6 +100,7 @@ class WhichLamp:
     elevation: float = 0.0
     heard: tuple[Heard, ...] = ()
     sure: float = SURE
+    at_once: int = _AT_ONCE
     _answers: dict[tuple[str, frozenset[str]], Answer] = field(default_factory=dict, repr=False)
 
     def told(self, *heard: Heard) -> WhichLamp:
@@ -249,7 +252,7 @@ class WhichLamp:
         covered, worked = 0.0, 0
         for place in order:
             guess = self.asking.guesses.all[int(place)]
-            if covered >= _COVERED or worked >= _AT_ONCE:
+            if covered >= _COVERED or worked >= self.at_once:
                 break
             if (guess.lamp, frozenset(guess.parts)) not in self._answers:
                 self.answer(guess)
@@ -278,6 +281,7 @@ def which_lamp(
     elevation: float = 0.0,
     heard: Sequence[Heard] = (),
     sure: float = SURE,
+    at_once: int = _AT_ONCE,
 ) -> WhichLamp:
     """Begin, or take up again, a call in which the lamp is not known.
 
@@ -298,6 +302,8 @@ def which_lamp(
         What was said before; the same thing said twice counts once.
     sure : float
         Share of one answer at which asking stops [-].
+    at_once : int
+        Answers worked out in one step at most [-].
 
     Returns
     -------
@@ -313,4 +319,4 @@ def which_lamp(
         first = next(iter(compiled.book.lamps))
         wish = request_of(compiled, first, wish, (), lost, elevation=elevation).wish.id
     once = tuple(dict.fromkeys(heard))
-    return WhichLamp(compiled, asking, wish, tuple(lost), elevation, once, sure)
+    return WhichLamp(compiled, asking, wish, tuple(lost), elevation, once, sure, at_once)

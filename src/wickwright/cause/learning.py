@@ -17,7 +17,14 @@ from wickwright.cause.case import Act, Answer, Outcome, Said
 from wickwright.cause.closed import Confirmed, written_closed
 from wickwright.cause.knowledge import NothingKnownError, knowledge_of
 from wickwright.cause.weighing import as_answers
-from wickwright.chance.learning import STRENGTH, Cases, beta_mean, case_weights, learned
+from wickwright.chance.learning import (
+    STRENGTH,
+    Cases,
+    beta_mean,
+    case_weights,
+    counts_for,
+    learned,
+)
 from wickwright.chance.learning import responsibilities as shares_of
 from wickwright.chance.noisy_or import NoisyOr, sign_given
 from wickwright.chance.scores import log_score
@@ -55,8 +62,8 @@ WORTH: Final[dict[Confirmed, float]] = {
 """What a case counts for by how it was confirmed [cases]: ``assumption``. That a lamp burned well
 after an act does not prove what was wrong with it; a bench looks."""
 FOUND = 3.0
-"""The book's weight of a cause counts for as many cases as it takes, by the book, to find the
-cause this often [-]: ``assumption``. A cause of four in a hundred so counts for 75 cases."""
+"""The book's weight of a cause, and how often a sign is there anyway, count for as many cases as
+it takes, by the book, to meet them this often [-]: ``assumption``; four in a hundred: 75 cases."""
 HALF_LIFE = 730.0
 """Time in which a case comes to count half [d]: ``assumption``."""
 LARGE = 0.7
@@ -229,7 +236,7 @@ def _weights(cases: Sequence[ClosedCase], today: date) -> Floats:
 def _shares(calls: CallBook, before: Floats, cases: Cases, fits: Bools, strength: float) -> Floats:
     """Return each cause's share of the lamps complained of that can have it (causes) [-]."""
     hits = cases.weight @ cases.causes.astype(np.float64)
-    held = np.maximum(strength, np.where(before > 0.0, FOUND / np.maximum(before, _LEAST), 0.0))
+    held = counts_for(before, strength, FOUND)
     after = beta_mean(before, held, hits, cases.weight @ fits.astype(np.float64))
     least = [_CATCH_ALL_LEAST if key == CATCH_ALL else _LEAST for key in calls.causes]
     return np.maximum(after, np.minimum(before, least))
@@ -277,7 +284,7 @@ def _after(
     if not counted.weight.any():
         return book.calls, counted
     before = _net(book.calls)
-    net = learned(before, counted, strength=strength)
+    net = learned(before, counted, strength=strength, finds=FOUND)
     asked = (counted.if_there != counted.if_not).T @ counted.weight > 0.0
     leak = np.where(asked, net.leak, before.leak)
     prior = _shares(book.calls, before.prior, counted, fits, strength)
@@ -417,8 +424,8 @@ def learned_from(
     today : date
         The day they are weighed on.
     strength : float
-        Cases that the number in the book counts for, each of them; a weight counts for
-        :data:`FOUND` cases of its cause where that is more [cases].
+        Cases that the number in the book counts for, each of them; what is seldom counts for
+        :data:`FOUND` times it is met where that is more [cases].
 
     Returns
     -------

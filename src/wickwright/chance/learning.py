@@ -29,6 +29,7 @@ __all__ = [
     "Responsibility",
     "beta_mean",
     "case_weights",
+    "counts_for",
     "learned",
     "log_likelihood",
     "responsibilities",
@@ -124,6 +125,28 @@ def beta_mean(before: Floats, strength: float | Floats, hits: Floats, trials: Fl
     total = strength + trials
     mean: Floats = (strength * before + hits) / np.where(total > 0.0, total, 1.0)
     return np.where(total > 0.0, mean, before)
+
+
+def counts_for(chance: Floats, strength: float, finds: float) -> Floats:
+    """Return how many cases the belief in a chance counts for.
+
+    Parameters
+    ----------
+    chance : array
+        Mean of the belief (any shape) [-].
+    strength : float
+        Cases at least [cases].
+    finds : float
+        How often the thing has to be met before cases weigh as much as the belief [-].
+
+    Returns
+    -------
+    array
+        The greater of the strength and finds/chance (any shape) [cases]. What happens once in a
+        hundred cases is not known from ten.
+    """
+    seldom = np.where(chance > 0.0, finds / np.where(chance > 0.0, chance, 1.0), 0.0)
+    return np.maximum(strength, seldom)
 
 
 def case_weights(age: Floats, kind: Ints, worth: Floats, half_life: float) -> Floats:
@@ -229,6 +252,7 @@ def learned(
     cases: Cases,
     *,
     strength: float = STRENGTH,
+    finds: float = 0.0,
     floor: Floats | None = None,
     rounds: int = 200,
 ) -> NoisyOr:
@@ -242,6 +266,8 @@ def learned(
         Closed cases; those of weight 0 change nothing.
     strength : float
         Cases that the belief before counts for, each link and prior [cases].
+    finds : float
+        A prior or a leak counts for at least as many cases as it takes to meet it this often [-].
     floor : array, optional
         Least chance of each cause (causes) [-]; 1e-4 if left out, or the chance before where that
         is less. No cause is ever learned to zero.
@@ -268,25 +294,27 @@ def learned(
         refuse([f"A strength of {strength:g} cases is none; it has to be at least 0."])
     net = before
     for _ in range(rounds):
-        after = _round(before, net, cases, strength)
+        after = _round(before, net, cases, strength, finds)
         moved = float(np.max(np.abs(after.links - net.links), initial=0.0))
         net = after
         if moved < _STEADY:
             break
-    return NoisyOr(_priors(before.prior, cases, strength, floor), net.links, net.leak)
+    held = counts_for(before.prior, strength, finds)
+    return NoisyOr(_priors(before.prior, cases, held, floor), net.links, net.leak)
 
 
-def _round(before: NoisyOr, net: NoisyOr, cases: Cases, strength: float) -> NoisyOr:
+def _round(before: NoisyOr, net: NoisyOr, cases: Cases, strength: float, finds: float) -> NoisyOr:
     """Return links and leaks after one expectation and maximisation."""
     share = responsibilities(net, cases)
     links = beta_mean(before.links, strength, share.links, share.link_trials)
-    leak = beta_mean(before.leak, strength, share.leak, share.leak_trials)
+    held = counts_for(before.leak, strength, finds)
+    leak = beta_mean(before.leak, held, share.leak, share.leak_trials)
     moved = (share.link_trials > 0.0) & (before.links > 0.0)
     links = np.where(moved, np.clip(links, LOW, HIGH), before.links)
     return NoisyOr(before.prior, links, leak)
 
 
-def _priors(before: Floats, cases: Cases, strength: float, floor: Floats | None) -> Floats:
+def _priors(before: Floats, cases: Cases, strength: Floats, floor: Floats | None) -> Floats:
     """Return the chance of each cause after the cases, never below its floor."""
     hits = cases.weight @ cases.causes.astype(np.float64)
     total = np.full_like(before, cases.weight.sum())

@@ -10,7 +10,17 @@ from starlette.middleware import Middleware
 from starlette.staticfiles import StaticFiles
 
 from wickwright import __version__
-from wickwright.desk import book, call_ends, call_photos, call_trail, calls, home, keys, log_in
+from wickwright.desk import (
+    book,
+    call_ends,
+    call_photos,
+    call_trail,
+    calls,
+    home,
+    keys,
+    log_in,
+    sheet_page,
+)
 from wickwright.desk.api import add_interface
 from wickwright.desk.people_here import guard
 from wickwright.desk.refusals import answer_errors
@@ -22,7 +32,8 @@ if TYPE_CHECKING:
 __all__ = ["PAGES", "desk_app"]
 
 PAGES: Final = tuple(
-    one.router for one in (home, calls, call_trail, call_ends, call_photos, book, keys, log_in)
+    one.router
+    for one in (home, calls, call_trail, call_ends, call_photos, sheet_page, book, keys, log_in)
 )
 """Routers of pages: every change through them needs the key of the session."""
 

@@ -41,6 +41,14 @@ KEYS: Final = (
     Key(("Tab",), "everywhere", "to the next field, link or button; with Shift to the one before",
         single=False),
     Key(("/",), "everywhere", "to the box that finds calls, parts and lamps"),
+    Key(("1", "to", "9"), "a call sheet", "chooses that answer"),
+    Key(("n",), "a call sheet", "none of the dangers that are not ticked"),
+    Key(("d",), "a call sheet", "the caller does not know"),
+    Key(("b",), "a call sheet", "takes the last step back"),
+    Key(("w",), "a call sheet", "why this is asked"),
+    Key(("o",), "a call sheet", "what goes out: order, letter, fit sheet"),
+    Key(("t",), "a call sheet", "the trail, and handing over"),
+    Key(("c",), "a call sheet", "closes the call"),
     Key(("Ctrl", "Enter"), "in a large box", "sends what was typed", single=False),
 )  # fmt: skip
 """Keys of every page; :mod:`wickwright.desk.static` acts on them."""

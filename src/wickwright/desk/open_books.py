@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from wickwright.answers.desk_store import Books, Revision
+    from wickwright.answers.sheet_memory import Memory
     from wickwright.catalogue.records import Book
     from wickwright.fit.compiled import Compiled
     from wickwright.recognise.asking import Asking
@@ -44,6 +45,7 @@ class OpenBook:
     compiled: Compiled
     _lock: Lock = field(default_factory=Lock, repr=False, compare=False)
     _asking: list[Asking | None] = field(default_factory=list, repr=False, compare=False)
+    _memories: dict[str, Memory] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def book(self) -> Book:
@@ -57,6 +59,16 @@ class OpenBook:
             if not self._asking:
                 self._asking.append(_asking(self.compiled))
             return self._asking[0]
+
+    def memory(self, system: str) -> Memory:
+        """Return what was worked out from the book, in a system of units; one for all desks."""
+        from wickwright.answers.sheet_memory import Memory  # noqa: PLC0415 - start-up time
+
+        asking = self.asking
+        with self._lock:
+            if system not in self._memories:
+                self._memories[system] = Memory(self.compiled, asking, self.units(system))
+            return self._memories[system]
 
     def units(self, system: str) -> Units:
         """Return the units to print in, with the currency of the book."""

@@ -1,0 +1,486 @@
+"""A call sheet worked out: from what stands on it to what is sent, and what to ask next.
+
+The order is that of a good adviser. Dangers come before everything. Then the sheet asks what is
+wanted, which lamp it is (until what to send is settled, not longer), and what is wrong; what can
+be worked out is not asked. As soon as there is an answer it stands there, and the questions that
+are left can still be answered.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import TYPE_CHECKING, Final, TypeVar
+
+import numpy as np
+
+from wickwright.answers.plain_case import CaseFault, read_events
+from wickwright.answers.plain_lamp import read_heard
+from wickwright.answers.room_air import RoomPlan
+from wickwright.answers.sheet_memory import question_of
+from wickwright.answers.what_is_meant import CallFor, what_is_meant
+from wickwright.answers.which_parts import UnknownNameError
+from wickwright.answers.worked_out import Circumstances
+from wickwright.catalogue.records import Service
+from wickwright.cause.case import Act, Case, Outcome
+from wickwright.cause.gate import gate_of
+from wickwright.cause.knowledge import NothingKnownError
+from wickwright.cause.next_step import Do
+from wickwright.fit.routes import NotKnown, Routes
+from wickwright.recognise.asking import Stop
+from wickwright.terms.units import UnitsError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Container, Hashable, Sequence
+
+    from wickwright.answers.call_record import Said
+    from wickwright.answers.diagnose import Diagnosis
+    from wickwright.answers.plain import Plain
+    from wickwright.answers.route_flames import RouteFlames
+    from wickwright.answers.sheet_memory import Memory
+    from wickwright.answers.what_is_meant import Wanted
+    from wickwright.answers.which_lamp import WhichLamp
+    from wickwright.cause.case import Event
+    from wickwright.cause.dangers import Guard
+    from wickwright.cause.gate import Gate
+    from wickwright.cause.next_step import Step
+    from wickwright.fit.routes import Answer, Route
+    from wickwright.recognise.asking import Heard, NextLook
+    from wickwright.recognise.guesses import Guess
+
+__all__ = [
+    "AskAct",
+    "AskBench",
+    "AskClear",
+    "AskDangers",
+    "AskLook",
+    "AskPlace",
+    "AskSign",
+    "AskWanted",
+    "Asked",
+    "Known",
+    "Parcel",
+    "Sheet",
+    "SheetFault",
+    "likeliest",
+    "sheet_of",
+]
+
+_One = TypeVar("_One")
+_LIKELY: Final = 0.02
+"""Chance below which a lamp is no longer counted as possible [-]."""
+
+
+class Known(StrEnum):
+    """How it is known which lamp it is."""
+
+    NAMED = "named"
+    """The caller or the adviser named the model."""
+    SETTLED = "settled"
+    """What was seen leaves one answer."""
+    LIKELIEST = "likeliest"
+    """It is the likeliest; others would take something else."""
+    NOT = "not known"
+
+
+@dataclass(frozen=True, slots=True)
+class SheetFault:
+    """Something on the sheet that cannot be used; it stays there as it was typed.
+
+    Attributes
+    ----------
+    field : str
+        Of :class:`wickwright.answers.call_record.Said`.
+    says : str
+        What is wrong.
+    cure : str
+        What mends it.
+    """
+
+    field: str
+    says: str
+    cure: str = ""
+
+
+# -- what is asked next --------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class AskWanted:
+    """What the caller wants; offered, best first."""
+
+    offers: tuple[Wanted, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AskPlace:
+    """Where the lamp stands: thin air asks for another glass."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskDangers:
+    """Whether any of these is so."""
+
+    guards: tuple[Guard, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AskClear:
+    """What is done about a danger, and whether it is over."""
+
+    guard: Guard
+
+
+@dataclass(frozen=True, slots=True)
+class AskLook:
+    """What the lamp looks like, out and cold."""
+
+    look: NextLook
+
+
+@dataclass(frozen=True, slots=True)
+class AskSign:
+    """What the lamp does."""
+
+    step: Step
+
+
+@dataclass(frozen=True, slots=True)
+class AskAct:
+    """Something to do, and what came of it."""
+
+    step: Step
+
+
+@dataclass(frozen=True, slots=True)
+class AskBench:
+    """Nothing more is worth doing by telephone."""
+
+
+Asked = AskWanted | AskPlace | AskDangers | AskClear | AskLook | AskSign | AskAct | AskBench
+
+
+# -- what is sent --------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Parcel:
+    """What is sent for a wish, or for a remedy.
+
+    Attributes
+    ----------
+    sort : CallFor
+        Whether a wish or a complaint leads to it.
+    remedy : str
+        Key of the remedy; blank for a wish.
+    answer : Answer
+        The routes, or why there are none.
+    flames : RouteFlames
+        How the lamp of each route burns.
+    question : hashable
+        All that it depends on beside the fit book.
+    chosen : int
+        Which of the routes was chosen; the first is the best [-].
+    """
+
+    sort: CallFor
+    remedy: str
+    answer: Answer
+    flames: RouteFlames
+    question: Hashable
+    chosen: int = 0
+
+    @property
+    def routes(self) -> tuple[Route, ...]:
+        """The routes there are."""
+        return self.answer.routes if isinstance(self.answer, Routes | NotKnown) else ()
+
+    @property
+    def route(self) -> Route | None:
+        """The chosen route."""
+        return self.routes[self.chosen] if self.routes else None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sheet:
+    """A call sheet, worked out.
+
+    Attributes
+    ----------
+    said : Said
+        What stands on it.
+    faults : tuple of SheetFault
+        What on it cannot be used.
+    meant : tuple of Wanted
+        What the caller's words may mean, best first.
+    heard : tuple of Heard
+        What was seen of the lamp, as far as it can be used.
+    events : tuple of Event
+        What was asked and done, as far as it can be used.
+    which : WhichLamp or None
+        The search for the lamp; None where it is named or nothing can be asked.
+    lamp : str
+        Model number the answer is for; blank where none is likely enough.
+    known : Known
+        How it is known.
+    have : tuple of str
+        Parts on the lamp that are not its own, those that were recognised included.
+    gate : Gate or None
+        Dangers; None where nothing is wrong with the lamp.
+    case : Diagnosis or None
+        What is wrong with it.
+    asked : Asked or None
+        What to ask next.
+    parcels : tuple of Parcel
+        What is sent; that of the wish first.
+    """
+
+    said: Said
+    faults: tuple[SheetFault, ...]
+    meant: tuple[Wanted, ...]
+    heard: tuple[Heard, ...]
+    events: tuple[Event, ...]
+    which: WhichLamp | None
+    lamp: str
+    known: Known
+    have: tuple[str, ...]
+    gate: Gate | None
+    case: Diagnosis | None
+    asked: Asked | None
+    parcels: tuple[Parcel, ...]
+
+    @property
+    def parcel(self) -> Parcel | None:
+        """What goes in the post: the first parcel that has a route, or the first there is."""
+        sendable = (one for one in self.parcels if one.routes)
+        return next(sendable, next(iter(self.parcels), None))
+
+    @property
+    def lamps_left(self) -> int:
+        """How many models are still possible [-]."""
+        if self.which is None:
+            return int(bool(self.lamp))
+        return sum(chance >= _LIKELY for _, chance in self.which.recognition.lamps)
+
+
+def sheet_of(memory: Memory, said: Said) -> Sheet:
+    """Work a sheet out.
+
+    Parameters
+    ----------
+    memory : Memory
+        The fit book, and what was worked out from it before.
+    said : Said
+        What stands on the sheet. What of it cannot be used is a fault and is passed over.
+
+    Returns
+    -------
+    Sheet
+        With what to ask next and what is sent, as far as that is known.
+    """
+    return _Working(memory, said).sheet()
+
+
+class _Working:
+    """A sheet while it is worked out."""
+
+    def __init__(self, memory: Memory, said: Said) -> None:
+        self.memory, self.book, self.said = memory, memory.compiled.book, said
+        self.faults: list[SheetFault] = []
+        self.meant = memory.meant.get(said.words, lambda: what_is_meant(self.book, said.words))
+        self.wish = self._key("wish", said.wish, self.book.wishes)
+        self.complaint = self._key("complaint", said.complaint, self.book.calls.complaints)
+        self.heard = self._heard()
+        self.events = self._events()
+
+    def sheet(self) -> Sheet:
+        which = None if self.said.lamp else self._which()
+        lamp, known, foreign = self._lamp(which)
+        have = tuple(dict.fromkeys((*self.said.have, *foreign)))
+        gate = self._gate() if self.complaint else None
+        case = self._case(lamp, have) if lamp and self.complaint else None
+        return Sheet(
+            self.said,
+            tuple(self.faults),
+            self.meant,
+            self.heard,
+            self.events,
+            which,
+            lamp,
+            known,
+            have,
+            gate,
+            case,
+            self._asked(which, gate, case, known),
+            tuple(self._parcels(lamp, have, case)),
+        )
+
+    # what stands there, as far as it can be used
+
+    def _fault(self, field: str, says: str, cure: str = "") -> None:
+        self.faults.append(SheetFault(field, says, cure))
+
+    def _key(self, field: str, key: str, among: Container[str]) -> str:
+        if key and key not in among:
+            says = f"there is no {field} '{key}' in this revision of the fit book"
+            self._fault(field, says, "choose one that is offered")
+            return ""
+        return key
+
+    def _heard(self) -> tuple[Heard, ...]:
+        asking = self.memory.asking
+        if asking is None:
+            return ()
+        return self._read("heard", self.said.heard, lambda one: read_heard([one], asking))
+
+    def _events(self) -> tuple[Event, ...]:
+        calls = self.book.calls
+        return self._read("events", self.said.events, lambda one: read_events([one], calls))
+
+    def _read(
+        self,
+        field: str,
+        given: Sequence[Plain],
+        read: Callable[[Plain], tuple[_One, ...] | tuple[CaseFault, ...]],
+    ) -> tuple[_One, ...]:
+        usable: list[_One] = []
+        for one in given:
+            for found in read(one):
+                if isinstance(found, CaseFault):
+                    self._fault(field, found.what, found.cure)
+                else:
+                    usable.append(found)
+        return tuple(usable)
+
+    # which lamp
+
+    def _which(self) -> WhichLamp | None:
+        """Look for the lamp: for its parcel where only a wish is served, else for its model."""
+        wish = "" if self.complaint else self.wish
+        return self.memory.which(self.said, wish, self.heard)
+
+    def _lamp(self, which: WhichLamp | None) -> tuple[str, Known, tuple[str, ...]]:
+        named = self.said.lamp
+        if named:
+            if named in self.book.lamps:
+                return named, Known.NAMED, ()
+            self._fault(
+                "lamp",
+                f"there is no lamp '{named}' in this revision of the fit book",
+                "choose one, or leave it blank and answer what is asked",
+            )
+            return "", Known.NOT, ()
+        guess = None if which is None else likeliest(which)
+        if which is None or guess is None or not self.heard:
+            return "", Known.NOT, ()
+        settled = which.recognition.stop is Stop.SETTLED
+        return guess.lamp, Known.SETTLED if settled else Known.LIKELIEST, tuple(guess.foreign)
+
+    # what is wrong
+
+    def _gate(self) -> Gate:
+        case = Case("", (), self.complaint, self.events)
+        return gate_of(case, self.book.calls.signs)
+
+    def _case(self, lamp: str, have: tuple[str, ...]) -> Diagnosis | None:
+        said = self.said
+        try:
+            room = RoomPlan(volume=said.room, people=said.people) if said.room else None
+            where = Circumstances(said.elevation, said.hours, room)
+            return self.memory.case(lamp, self.complaint, have, said.lost, where, self.events)
+        except NothingKnownError as error:
+            self._fault("complaint", str(error))
+        except (UnknownNameError, UnitsError, ValueError) as error:
+            for line in str(error).splitlines():
+                self._fault("have", line)
+        return None
+
+    # what to ask
+
+    def _asked(
+        self, which: WhichLamp | None, gate: Gate | None, case: Diagnosis | None, known: Known
+    ) -> Asked | None:
+        if not self.wish and not self.complaint:
+            return AskWanted(self.meant)
+        if gate is not None and not gate.open:
+            return _danger_asked(gate)
+        if self._place_matters():
+            return AskPlace()
+        if which is not None and which.recognition.looks and known is not Known.SETTLED:
+            return AskLook(which.recognition.looks[0])
+        return None if case is None or case.advice.closed else _step_asked(case)
+
+    def _place_matters(self) -> bool:
+        """Tell whether nobody has said where it stands, and it is not to run on a bulb."""
+        if self.said.place or self.said.elevation is not None:
+            return False
+        wish = self.book.wishes.get(self.wish)
+        asks = wish.asks if wish else ()
+        return not any(ask.ask == "service" and ask.value == Service.ELECTRIC for ask in asks)
+
+    # what is sent
+
+    def _parcels(self, lamp: str, have: tuple[str, ...], case: Diagnosis | None) -> list[Parcel]:
+        found: list[Parcel] = []
+        if lamp and self.wish:
+            found += self._parcel(CallFor.WISH, "", lamp, self.wish, have)
+        remedy = "" if case is None else _remedy_of(case)
+        if remedy:
+            wish = self.book.calls.remedies[remedy].wish
+            found += self._parcel(CallFor.COMPLAINT, remedy, lamp, wish, have)
+        return found
+
+    def _parcel(
+        self, sort: CallFor, remedy: str, lamp: str, wish: str, have: tuple[str, ...]
+    ) -> list[Parcel]:
+        try:
+            answer, flames = self.memory.answer(lamp, wish, self.said, have)
+        except (UnknownNameError, ValueError) as error:
+            for line in str(error).splitlines():
+                if not any(line == fault.says for fault in self.faults):
+                    self._fault("have", line)
+            return []
+        question = question_of(lamp, wish, self.said, have)
+        parcel = Parcel(sort, remedy, answer, flames, question)
+        wanted = sorted(self.said.route)
+        bought = [sorted(part.id for part in route.buy) for route in parcel.routes]
+        chosen = bought.index(wanted) if wanted in bought else 0
+        return [replace(parcel, chosen=chosen)]
+
+
+def _danger_asked(gate: Gate) -> Asked:
+    """Ask after the dangers nobody asked about, then after each that can be cleared."""
+    if gate.unasked:
+        return AskDangers(gate.unasked)
+    clearable = (guard for guard in gate.shut if guard.clears)
+    guard = next(clearable, None)
+    return AskBench() if guard is None else AskClear(guard)
+
+
+def _step_asked(case: Diagnosis) -> Asked:
+    step = case.advice.best
+    if step is None or step.do is Do.BENCH:
+        return AskBench()
+    return AskSign(step) if step.do is Do.ASK else AskAct(step)
+
+
+def _remedy_of(case: Diagnosis) -> str:
+    """Return the remedy whose parts are sent: the one to do next, or the last one that cured."""
+    remedies = case.compiled.book.calls.remedies
+    step = case.advice.best
+    if step is not None and step.do is Do.ACT and remedies[step.key].wish:
+        return step.key
+    cured = (
+        one.remedy
+        for one in reversed(case.case.events)
+        if isinstance(one, Act) and one.outcome is Outcome.CURED
+    )
+    return next((one for one in cured if remedies[one].wish), "")
+
+
+def likeliest(which: WhichLamp) -> Guess | None:
+    """Return the likeliest lamp; None where what was heard cannot all be so."""
+    beliefs = which.recognition.beliefs
+    if beliefs is None:
+        return None
+    return which.asking.guesses.all[int(np.argmax(beliefs.weights))]

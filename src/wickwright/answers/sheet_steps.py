@@ -1,0 +1,347 @@
+"""What an adviser does on a sheet: each step makes a new state of what stands there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final, Literal
+
+from wickwright.answers.call_sheet import SheetFault
+from wickwright.answers.place_names import ElevationTyped, elevation_typed
+from wickwright.answers.plain_lamp import length_heard
+from wickwright.catalogue.records import KINDS
+from wickwright.catalogue.spelling import meant, spelled
+from wickwright.cause.case import Outcome
+from wickwright.cause.case import Said as Reply
+from wickwright.cause.dangers import GUARDS
+from wickwright.terms.typed import parse_typed
+from wickwright.terms.units import UnitsError, parse_elevation
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from wickwright.answers.call_record import Said
+    from wickwright.answers.plain import Plain
+    from wickwright.answers.sheet_memory import Memory
+    from wickwright.answers.town_table import TownTable
+
+__all__ = ["FIELDS", "UNSURE", "Typed", "step_taken"]
+
+UNSURE: Final = "don't know"
+"""The answer of a caller who does not know."""
+FIELDS: Final = (
+    "words",
+    "place",
+    "lamp",
+    "have",
+    "lost",
+    "bare",
+    "count",
+    "hours",
+    "room",
+    "people",
+    "note",
+    "reply",
+)
+"""Fields that are typed."""
+_LONGEST: Final = 20_000
+"""Signs a field may have [-]."""
+_LONGEST_PLACE: Final = 200
+_MOST_LAMPS: Final = 1_000
+_MOST_PEOPLE: Final = 200
+
+
+class Typed:
+    """A form as it came: one text for each name, or several.
+
+    Parameters
+    ----------
+    fields : mapping of str to sequence of str
+        As the browser sends them.
+    """
+
+    def __init__(self, fields: Mapping[str, Sequence[str]]) -> None:
+        self._fields = fields
+
+    def __contains__(self, name: str) -> bool:
+        return name in self._fields
+
+    def text(self, name: str) -> str:
+        """Return a field, blank where it is not there."""
+        return next(iter(self._fields.get(name, ())), "")
+
+    def texts(self, name: str) -> list[str]:
+        """Return every text of a field."""
+        return [one for one in self._fields.get(name, ()) if one]
+
+
+def step_taken(
+    memory: Memory, said: Said, typed: Typed, towns: Callable[[], TownTable]
+) -> tuple[Said, tuple[SheetFault, ...]]:
+    """Return what stands on a sheet after a step.
+
+    Parameters
+    ----------
+    memory : Memory
+        The fit book.
+    said : Said
+        What stands there.
+    typed : Typed
+        The form. Fields of :data:`FIELDS` are typed over; ``choose`` picks a wish or complaint
+        (``wish:KEY``); ``look`` with ``value`` or ``length``; ``sign`` with ``said``; ``danger``
+        with ``asked``; ``cleared`` with ``said``; ``remedy`` with ``outcome``; ``drop`` takes one
+        answer back, or several (``heard:0``, ``events:0-6``); ``route`` picks a route by its
+        parts; ``town`` a town and its height (``Leadville|3094``). With ``height`` a place lies
+        so high [m], whatever it is called.
+    towns : callable
+        Gives the table of towns; called where a place is typed by name.
+
+    Returns
+    -------
+    tuple of Said, and tuple of SheetFault
+        The new state, and what of the form could not be used; the rest of it was.
+    """
+    taking = _Taking(memory, said, towns)
+    taking.type_over(typed)
+    for name, take in taking.steps.items():
+        if name in typed:
+            take(typed)
+    return taking.said, tuple(taking.faults)
+
+
+class _Taking:
+    """A sheet while a step is taken."""
+
+    def __init__(self, memory: Memory, said: Said, towns: Callable[[], TownTable]) -> None:
+        self.memory, self.book, self.said = memory, memory.compiled.book, said
+        self.towns = towns
+        self.faults: list[SheetFault] = []
+        self.steps: dict[str, Callable[[Typed], None]] = {
+            "choose": self._choose,
+            "look": self._look,
+            "sign": self._sign,
+            "asked": self._dangers,
+            "cleared": self._cleared,
+            "remedy": self._remedy,
+            "drop": self._drop,
+            "route": self._route,
+            "town": self._town,
+        }
+
+    def _fault(self, field: str, says: str, cure: str = "") -> None:
+        self.faults.append(SheetFault(field, says, cure))
+
+    def _set(self, **changes: object) -> None:
+        self.said = replace(self.said, **changes)  # type: ignore[arg-type]
+
+    # fields that are typed
+
+    def type_over(self, typed: Typed) -> None:
+        """Take over every typed field."""
+        readers: dict[str, Callable[[str, str], None]] = {
+            "lamp": self._lamp,
+            "have": self._parts,
+            "lost": self._parts,
+            "count": self._whole,
+            "people": self._whole,
+            "hours": self._figure,
+            "room": self._figure,
+            "bare": self._bare,
+        }
+        for name in FIELDS:
+            if name not in typed:
+                continue
+            if name == "place":
+                self._place(typed)
+                continue
+            text = typed.text(name)
+            if len(text) > _LONGEST:
+                says = f"'{name}' has {len(text):,} signs, more than {_LONGEST:,}"
+                self._fault(name, says, "shorten it; nothing of it was kept")
+                continue
+            readers.get(name, self._text)(name, text)
+
+    def _text(self, name: str, text: str) -> None:
+        self._set(**{name: text.replace("\r\n", "\n").replace("\x00", "").strip()})
+
+    def _place(self, typed: Typed) -> None:
+        """Take over where the lamp stands; a name that may be several towns has no height yet."""
+        text = typed.text("place").replace("\x00", "").strip()[:_LONGEST_PLACE]
+        if text == self.said.place and "height" not in typed:
+            return
+        self._set(place=text, elevation=None)
+        try:
+            if "height" in typed:
+                self._set(elevation=parse_elevation(f"{typed.text('height')} m"))
+            elif text and text != UNSURE:
+                self._set(elevation=self._height(text))
+        except UnitsError as error:
+            self._fault("place", str(error))
+
+    def _height(self, text: str) -> float | None:
+        bare: Literal["m", "ft"] = "ft" if self.memory.units.system == "us" else "m"
+        found = elevation_typed(text, self.towns, bare)
+        if isinstance(found, ElevationTyped):
+            return found.elevation
+        return found.meant.elevation if found.meant else None
+
+    def _lamp(self, name: str, text: str) -> None:
+        wanted = text.strip()
+        found = spelled(wanted, self.book.lamps) or _by_name(wanted, self._lamp_names())
+        if wanted and not found:
+            cure = f"{meant(wanted, self.book.lamps)}or leave it blank and answer what is asked"
+            self._fault(name, f"there is no lamp '{wanted}' in the fit book", cure)
+            return
+        self._set(lamp=found)
+
+    def _lamp_names(self) -> dict[str, str]:
+        return {lamp.name.casefold(): lamp.id for lamp in self.book.lamps.values()}
+
+    def _parts(self, name: str, text: str) -> None:
+        among = {*self.book.parts, *(KINDS if name == "lost" else ())}
+        found: list[str] = []
+        for one in text.replace(",", " ").replace(";", " ").split():
+            part = spelled(one, among)
+            if part:
+                found.append(part)
+            else:
+                what = "part or kind of part" if name == "lost" else "part"
+                cure = f"{meant(one, among)}the rest was taken"
+                self._fault(name, f"there is no {what} '{one}' in the fit book", cure)
+        self._set(**{name: tuple(dict.fromkeys(found))})
+
+    def _whole(self, name: str, text: str) -> None:
+        most, least = (_MOST_LAMPS, 1) if name == "count" else (_MOST_PEOPLE, 0)
+        word = text.strip() or str(least)
+        if word.isascii() and word.isdigit() and least <= int(word) <= most:
+            self._set(**{name: int(word)})
+            return
+        self._fault(name, f"'{text}' is no whole number from {least} to {most}", "write 1, 2, 3")
+
+    def _figure(self, name: str, text: str) -> None:
+        kind, unit = ("time", "h") if name == "hours" else ("volume", "m3")
+        word = text.strip()
+        if not word:
+            self._set(**{name: None})
+            return
+        try:
+            with_unit = word + unit if word.replace(".", "", 1).isdigit() else word
+            value = parse_typed(with_unit, kind)
+        except UnitsError as error:
+            self._fault(name, str(error))
+            return
+        self._set(**{name: value / 3600.0 if name == "hours" else value})
+
+    def _bare(self, _name: str, text: str) -> None:
+        self._set(bare=text in {"yes", "on", "true"})
+
+    # steps
+
+    def _choose(self, typed: Typed) -> None:
+        for chosen in typed.texts("choose"):
+            sort, _, key = chosen.partition(":")
+            among = {"wish": self.book.wishes, "complaint": self.book.calls.complaints}.get(sort)
+            if among is None or (key and key not in among):
+                self._fault("choose", f"there is no {sort or 'wish'} '{key}'", "choose another")
+            else:
+                self._set(**{sort: key})
+
+    def _look(self, typed: Typed) -> None:
+        look, value = typed.text("look"), typed.text("value")
+        asking = self.memory.asking
+        if asking is None or not asking.has(look):
+            self._fault("heard", f"there is no look '{look}'", "answer what is asked")
+            return
+        sight = asking.sight(look)
+        said: dict[str, Plain] = {"look": look, "value": value}
+        if value != UNSURE and sight.is_measured:
+            length = length_heard(typed.text("length"))
+            if length is None:
+                says = f"'{typed.text('length')}' is no length"
+                self._fault("heard", says, "write a number and a unit, such as 31 cm or 12 1/4 in")
+                return
+            said = {"look": look, "length_m": length}
+        elif value != UNSURE and value not in sight.answers:
+            says = f"'{value}' is no answer to '{sight.look.question}'"
+            self._fault("heard", says, f"choose one of: {'; '.join(sight.answers)}")
+            return
+        kept = [one for one in self.said.heard if not _is_about(one, "look", look)]
+        self._set(heard=(*kept, said))
+
+    def _sign(self, typed: Typed) -> None:
+        sign, said = typed.text("sign"), typed.text("said")
+        if sign not in self.book.calls.signs or said not in {one.value for one in Reply}:
+            self._fault("events", f"'{said}' is no answer to '{sign}'", "answer yes, no or unknown")
+            return
+        self._then({"sign": sign, "said": said})
+
+    def _dangers(self, typed: Typed) -> None:
+        asked = [one for one in typed.texts("asked") if one in GUARDS]
+        there, unsure = typed.texts("danger"), typed.text("said") == UNSURE
+        unknown = [one for one in there if one not in asked]
+        if unknown or not asked:
+            self._fault(
+                "events", f"there is no danger '{' '.join(unknown)}'", "answer what is asked"
+            )
+            return
+        for key in asked:
+            reply = Reply.UNSURE if unsure and not there else Reply.NO
+            self._then({"danger": key, "said": (Reply.YES if key in there else reply).value})
+
+    def _cleared(self, typed: Typed) -> None:
+        danger = typed.text("cleared")
+        if danger not in GUARDS or not GUARDS[danger].clears:
+            self._fault("events", f"'{danger}' cannot be cleared on the telephone", "send it in")
+            return
+        if typed.text("said") == Reply.YES.value:
+            self._then({"cleared": danger})
+
+    def _remedy(self, typed: Typed) -> None:
+        remedy, outcome = typed.text("remedy"), typed.text("outcome")
+        known = remedy in self.book.calls.remedies and outcome in {one.value for one in Outcome}
+        if not known:
+            self._fault("events", f"'{outcome}' is no outcome of '{remedy}'", "choose another")
+            return
+        self._then({"remedy": remedy, "outcome": outcome})
+
+    def _then(self, event: dict[str, Plain]) -> None:
+        self._set(events=(*self.said.events, event))
+
+    def _drop(self, typed: Typed) -> None:
+        field, _, places = typed.text("drop").partition(":")
+        held = {"heard": self.said.heard, "events": self.said.events}.get(field, ())
+        first, _, last = places.partition("-")
+        last = last or first
+        if not (_is_place(first, len(held)) and _is_place(last, len(held))):
+            self._fault("drop", "there is no such answer to take back", "load the sheet again")
+            return
+        self._set(**{field: (*held[: int(first)], *held[int(last) + 1 :])})
+
+    def _town(self, typed: Typed) -> None:
+        """Take a town that was chosen among several: its name and height in one text."""
+        place, _, height = typed.text("town").rpartition("|")
+        self._place(Typed({"place": [place], "height": [height]}))
+
+    def _route(self, typed: Typed) -> None:
+        parts = typed.text("route").split()
+        unknown = [one for one in parts if one not in self.book.parts]
+        if unknown:
+            self._fault("route", f"there is no part '{unknown[0]}'", "choose a way that is shown")
+            return
+        self._set(route=tuple(parts))
+
+
+def _is_place(text: str, count: int) -> bool:
+    return text.isascii() and text.isdigit() and len(text) < 6 and int(text) < count  # noqa: PLR2004
+
+
+def _is_about(one: Plain, key: str, value: str) -> bool:
+    return isinstance(one, dict) and one.get(key) == value
+
+
+def _by_name(text: str, names: Mapping[str, str]) -> str:
+    """Return the number of the only lamp whose name holds a text; blank where there are more."""
+    wanted = text.casefold()
+    if len(wanted) < 3:  # noqa: PLR2004 - too short to mean a name
+        return ""
+    found = [number for name, number in names.items() if wanted in name]
+    return names.get(wanted) or (found[0] if len(found) == 1 else "")

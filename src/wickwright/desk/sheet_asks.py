@@ -1,0 +1,381 @@
+"""What the sheet asks next, and what was answered, as records a page is filled with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+from typing import TYPE_CHECKING, Final
+
+from wickwright.answers.call_sheet import (
+    AskAct,
+    AskBench,
+    AskClear,
+    AskDangers,
+    AskLook,
+    AskPlace,
+    AskSign,
+    AskWanted,
+)
+from wickwright.answers.look_pictures import look_picture
+from wickwright.answers.sheet_steps import UNSURE
+from wickwright.answers.what_is_meant import CallFor
+from wickwright.catalogue.call_records import DANGERS
+from wickwright.cause.case import Outcome
+from wickwright.cause.case import Said as Reply
+from wickwright.cause.dangers import GUARDS, NEVER
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from wickwright.answers.call_sheet import Sheet
+    from wickwright.answers.plain import Plain
+    from wickwright.answers.sheet_memory import Memory
+    from wickwright.cause.next_step import Step
+    from wickwright.recognise.looks import Sight
+
+__all__ = ["AskCard", "Choice", "Told", "ask_card", "numbered", "told"]
+
+BENCH: Final = "The bench takes it: send the lamp empty, dry and packed without its glass."
+_COLD: Final = "Lamp out and cold to the hand; nothing is forced."
+_SHOWN: Final = 3
+_KEYS: Final = "123456789"
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """An answer that can be chosen.
+
+    Attributes
+    ----------
+    value : str
+        What is sent.
+    says : str
+        What is shown.
+    key : str
+        The key that chooses it; blank where there is none.
+    picture : str
+        SVG; blank where there is none.
+    """
+
+    value: str
+    says: str
+    key: str = ""
+    picture: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AskCard:
+    """A question, or something to do.
+
+    Attributes
+    ----------
+    sort : str
+        ``wanted``, ``place``, ``dangers``, ``clear``, ``look``, ``sign``, ``act`` or ``bench``.
+    title : str
+        The question.
+    notes : tuple of str
+        What is read out with it.
+    why : tuple of str
+        Why it is asked.
+    hidden : tuple of (str, str)
+        Fields that go with the answer.
+    name : str
+        Field of the answer.
+    choices : tuple of Choice
+        Answers.
+    many : bool
+        Whether several can be chosen at once.
+    measured : bool
+        Whether a length is typed.
+    """
+
+    sort: str
+    title: str
+    notes: tuple[str, ...] = ()
+    why: tuple[str, ...] = ()
+    hidden: tuple[tuple[str, str], ...] = ()
+    name: str = ""
+    choices: tuple[Choice, ...] = ()
+    many: bool = False
+    measured: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Something that was answered.
+
+    Attributes
+    ----------
+    asks : str
+        The question in short.
+    said : str
+        The answer.
+    drop : str
+        What is sent to take it back.
+    clashes : bool
+        Whether it does not go with another answer.
+    """
+
+    asks: str
+    said: str
+    drop: str
+    clashes: bool
+
+
+# -- what is asked -------------------------------------------------------------------------------
+
+
+def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 - a case for each sort
+    """Return the question of a sheet.
+
+    Parameters
+    ----------
+    memory : Memory
+        The fit book.
+    sheet : Sheet
+        As it stands.
+
+    Returns
+    -------
+    AskCard or None
+        None where nothing is asked.
+    """
+    match sheet.asked:
+        case AskWanted(offers):
+            return _wanted(sheet, [(f"{one.sort}:{one.key}", _offer(one)) for one in offers])
+        case AskPlace():
+            why = "High up the air is thin: the glass that draws well at the sea starves there."
+            return AskCard("place", "Where does the lamp stand?", why=(why,), name="place")
+        case AskDangers(guards):
+            choices = [(guard.danger, guard.asks) for guard in guards]
+            asked = tuple(("asked", guard.danger) for guard in guards)
+            return AskCard(
+                "dangers",
+                "First, before anything else. Is any of these so?",
+                why=("A lamp that does one of these hurts people. It is put out before we go on.",),
+                hidden=asked,
+                name="danger",
+                choices=numbered(choices),
+                many=True,
+            )
+        case AskClear(guard):
+            return AskCard(
+                "clear",
+                f"Is this so: {guard.clears}?",
+                why=("Only this makes it safe to light the lamp again.",),
+                hidden=(("cleared", guard.danger),),
+                name="said",
+                choices=numbered([("yes", "yes"), ("no", "not yet")]),
+            )
+        case AskLook():
+            return _look_card(memory, sheet, sheet.asked)
+        case AskSign(step):
+            return _sign_card(memory, sheet, step)
+        case AskAct(step):
+            return _act_card(memory, sheet, step)
+        case AskBench():
+            says = "Nothing more that can be done by telephone is worth its time."
+            return AskCard("bench", says, (BENCH,))
+        case None:
+            return None
+
+
+def numbered(choices: list[tuple[str, str]]) -> tuple[Choice, ...]:
+    """Give the first nine choices the keys 1 to 9."""
+    keys = [*_KEYS, *[""] * len(choices)]
+    return tuple(
+        Choice(value, says, key) for key, (value, says) in zip(keys, choices, strict=False)
+    )
+
+
+def _offer(one: object) -> str:
+    sort, title = getattr(one, "sort", ""), getattr(one, "title", "")
+    return f"{title}" if sort is CallFor.WISH else f"Something is wrong: {title}"
+
+
+def _wanted(sheet: Sheet, choices: list[tuple[str, str]]) -> AskCard:
+    title = "Is this what is meant?" if choices else "What is wanted?"
+    notes = () if choices else ("Choose from all wishes and complaints on the left.",)
+    if sheet.said.words and not choices:
+        notes = ("Nothing in the fit book is near these words. Choose from the lists.",)
+    return AskCard("wanted", title, notes, name="choose", choices=numbered(choices))
+
+
+def _look_card(memory: Memory, sheet: Sheet, asked: AskLook) -> AskCard:
+    which, look = sheet.which, asked.look
+    if which is None:  # pragma: no cover - a look is asked where there is a search
+        raise AssertionError(look)
+    sight = which.asking.sight(look.look)
+    why = ["It tells lamps apart that take different parts."]
+    if len(look.apart) == 2:  # noqa: PLR2004 - a pair
+        one, other = (memory.compiled.book.lamps[name].name for name in look.apart)
+        why = [f"It tells the {one} from the {other}."]
+    if sight.look.note:
+        why.append(f"How to look: {sight.look.note}.")
+    return AskCard(
+        "look",
+        sight.look.question,
+        (_COLD,),
+        tuple(why),
+        (("look", look.look),),
+        "value",
+        () if sight.is_measured else _pictured(memory, sight),
+        measured=sight.is_measured,
+    )
+
+
+def _pictured(memory: Memory, sight: Sight) -> tuple[Choice, ...]:
+    found = numbered([(answer, answer) for answer in sight.answers])
+    return tuple(
+        Choice(
+            one.value,
+            one.says,
+            one.key,
+            look_picture(memory.compiled, sight.look.id, one.value) or "",
+        )
+        for one in found
+    )
+
+
+def _about(memory: Memory, step: Step) -> list[str]:
+    causes = memory.compiled.book.calls.causes
+    says = [causes[one].says for one in step.about[:_SHOWN]]
+    return [f"It speaks to this: {'; '.join(says)}."] if says else []
+
+
+def _sign_card(memory: Memory, sheet: Sheet, step: Step) -> AskCard:
+    del sheet
+    sign = memory.compiled.book.calls.signs[step.key]
+    return AskCard(
+        "sign",
+        sign.question,
+        (_COLD,) if step.state.value == "cold" else (),
+        (f"{sign.why}.", *_about(memory, step)),
+        (("sign", step.key),),
+        "said",
+        numbered([(Reply.YES.value, "yes"), (Reply.NO.value, "no")]),
+    )
+
+
+def _act_card(memory: Memory, sheet: Sheet, step: Step) -> AskCard:
+    remedy = memory.compiled.book.calls.remedies[step.key]
+    notes = [f"Mind: {remedy.caution}."] if remedy.caution else []
+    if step.state.value == "cold":
+        notes.insert(0, "Lamp out and cold to the hand.")
+    if any(parcel.remedy == step.key and parcel.routes for parcel in sheet.parcels):
+        notes.append("What goes in the box stands beside this.")
+    return AskCard(
+        "act",
+        f"To do: {remedy.says}.",
+        tuple(notes),
+        tuple(_about(memory, step)),
+        (("remedy", step.key),),
+        "outcome",
+        numbered([(one.value, one.value) for one in Outcome]),
+    )
+
+
+# -- what was answered ---------------------------------------------------------------------------
+
+
+def told(memory: Memory, sheet: Sheet) -> tuple[Told, ...]:
+    """Return what was answered, in the order it stands on the sheet.
+
+    Parameters
+    ----------
+    memory : Memory
+        The fit book.
+    sheet : Sheet
+        As it stands.
+
+    Returns
+    -------
+    tuple of Told
+        Of the lamp, then of the complaint; what the fit book no longer knows is shown as it is.
+    """
+    clashing = _clashing(sheet)
+    return (
+        *_rows(memory, "heard", sheet.said.heard, clashing),
+        *_rows(memory, "events", sheet.said.events, clashing),
+    )
+
+
+def _rows(
+    memory: Memory, field: str, given: tuple[Plain, ...], clashing: list[Plain]
+) -> Iterator[Told]:
+    groups = groupby(enumerate(given), key=lambda pair: _no_danger(pair[1]) or pair[0])
+    for key, group in groups:
+        places = [at for at, _ in group]
+        if key is True and len(places) > 1:
+            drop = f"{field}:{places[0]}-{places[-1]}"
+            yield Told("Dangers asked about:", f"none of {len(places)}", drop, clashes=False)
+            continue
+        for at in places:
+            asks, said = _in_words(memory, given[at])
+            yield Told(asks, said, f"{field}:{at}", given[at] in clashing)
+
+
+def _no_danger(one: Plain) -> bool:
+    return isinstance(one, dict) and "danger" in one and one.get("said") == Reply.NO.value
+
+
+def _in_words(memory: Memory, one: Plain) -> tuple[str, str]:  # noqa: PLR0911 - a case for each sort
+    calls = memory.compiled.book.calls
+    match one:
+        case {"look": str(look), "length_m": float(length)} if look in calls.looks:
+            return calls.looks[look].question, f"{length * 1000:.0f} mm"
+        case {"look": str(look), "value": str(value)} if look in calls.looks:
+            return calls.looks[look].question, value
+        case {"sign": str(sign), "said": str(said)} if sign in calls.signs:
+            return calls.signs[sign].question, said
+        case {"danger": str(danger), "said": str(said)} if danger in GUARDS:
+            return GUARDS[danger].asks, said
+        case {"cleared": str(danger)} if danger in GUARDS:
+            return f"Cleared: {DANGERS[danger]}", GUARDS[danger].clears
+        case {"remedy": str(remedy), "outcome": str(outcome)} if remedy in calls.remedies:
+            return f"Done: {calls.remedies[remedy].says}", outcome
+        case dict():
+            return "An answer this fit book does not know", ", ".join(map(str, one.values()))
+        case _:
+            return "An answer that cannot be read", str(one)
+
+
+def _clashing(sheet: Sheet) -> list[Plain]:
+    from wickwright.answers.plain_case import plain_events  # noqa: PLC0415 - used here only
+    from wickwright.answers.plain_lamp import plain_heard  # noqa: PLC0415 - used here only
+
+    heard = sheet.which.recognition.clash if sheet.which else ()
+    events = sheet.case.advice.clash if sheet.case else ()
+    return [*plain_heard(heard), *plain_events(events)]
+
+
+# -- dangers -------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Alarm:
+    """A danger that is there, and what the caller is told at once.
+
+    Attributes
+    ----------
+    says : str
+        Which.
+    tells : tuple of str
+        In order.
+    never : tuple of str
+        What must not be done.
+    """
+
+    says: str
+    tells: tuple[str, ...]
+    never: tuple[str, ...]
+
+
+def alarms(sheet: Sheet) -> tuple[Alarm, ...]:
+    """Return every danger that is there, the gravest first."""
+    shut = sheet.gate.shut if sheet.gate else ()
+    return tuple(Alarm(DANGERS[guard.danger], guard.tells, NEVER) for guard in shut)
+
+
+UNSURE_CHOICE: Final = Choice(UNSURE, UNSURE, "d")
+"""What a caller says who does not know."""

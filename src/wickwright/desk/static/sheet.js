@@ -1,0 +1,112 @@
+// The live parts of a call sheet: kept while it is typed, worked out anew after every answer.
+// A page works without this file; then each form has its button.
+
+const sheet = document.querySelector("[data-call]");
+const live = document.getElementById("live");
+const kept = document.getElementById("kept");
+const WAIT = 250;
+let queue = Promise.resolve();
+let stopped = false;
+const timers = new Map();
+document.documentElement.classList.add("is-live");
+
+function version() {
+  return document.querySelector("#said input[name=version]").value;
+}
+
+function formKey() {
+  return document.querySelector("meta[name=form-key]").content;
+}
+
+function setVersion(text) {
+  if (!text) return;
+  for (const input of document.querySelectorAll("input[name=version]")) input.value = text;
+}
+
+// Fields on the left follow what was answered on the right; never one that is being typed in.
+function fill(texts) {
+  for (const [id, text] of Object.entries(texts)) {
+    const field = document.getElementById(id);
+    if (field && field !== document.activeElement && !timers.has(field) && field.value !== text) {
+      field.value = text;
+    }
+  }
+}
+
+function show(html, answered) {
+  const held = live.contains(document.activeElement) ? document.activeElement.id : "";
+  live.innerHTML = html;
+  fill(JSON.parse(document.getElementById("fields").dataset.fields));
+  if (answered) (document.querySelector("#ask input:not([type=hidden], [type=checkbox])") ?? document.getElementById("ask-head"))?.focus();
+  else if (held) document.getElementById(held)?.focus();
+}
+
+async function send(address, body, answered) {
+  if (stopped) return;
+  body.set("version", version());
+  body.set("form_key", formKey());
+  kept.textContent = "Keeping …";
+  let answer;
+  try {
+    answer = await fetch(address, { method: "POST", body, headers: { "X-Live": "1" } });
+  } catch {
+    kept.textContent = "Not kept: the desk cannot be reached. What you typed stays here; type on to try again.";
+    return;
+  }
+  const text = await answer.text();
+  if (answer.ok || answer.status === 409) {
+    stopped = answer.status === 409;
+    if (answer.ok) setVersion(answer.headers.get("X-Version"));
+    show(text, answered);
+    kept.textContent = answer.ok ? "Kept." : "Not kept: another desk was quicker.";
+  } else {
+    kept.textContent = `Not kept (${answer.status}). Load the page again; what you typed stays until then.`;
+  }
+}
+
+function later(address, body, answered = false) {
+  queue = queue.then(() => send(address, body, answered));
+}
+
+// Fields are kept a moment after the last key.
+function fieldBody(field) {
+  const body = new URLSearchParams();
+  body.set(field.name, field.value);
+  return body;
+}
+function keep(field, wait) {
+  clearTimeout(timers.get(field));
+  timers.set(field, setTimeout(() => {
+    timers.delete(field);
+    later(field.form.action, fieldBody(field));
+  }, wait));
+}
+for (const form of sheet.querySelectorAll("#said, #caller-form")) {
+  form.addEventListener("input", (event) => {
+    if (event.target.name) keep(event.target, event.target.matches("select") ? 0 : WAIT);
+  });
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    for (const field of [...timers.keys()]) keep(field, 0);
+  });
+}
+
+// Answers are sent by their own forms, which come and go with the live part.
+live.addEventListener("submit", (event) => {
+  const form = event.target.closest("[data-live-form]");
+  if (!form) return;
+  event.preventDefault();
+  const body = new URLSearchParams(new FormData(form, event.submitter));
+  later(form.getAttribute("action"), body, true);
+});
+
+// Nothing typed is lost when the page is left before the moment is over.
+addEventListener("pagehide", () => {
+  for (const [field, timer] of timers) {
+    clearTimeout(timer);
+    const body = fieldBody(field);
+    body.set("version", version());
+    body.set("form_key", formKey());
+    fetch(field.form.action, { method: "POST", body, headers: { "X-Live": "1" }, keepalive: true });
+  }
+});

@@ -1,0 +1,196 @@
+"""Whole calls on a sheet: what is asked in which order, and what is sent."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.support.demo import demo
+
+from wickwright.answers.call_record import Said
+from wickwright.answers.call_sheet import (
+    AskAct,
+    AskBench,
+    AskClear,
+    AskDangers,
+    AskLook,
+    AskPlace,
+    AskSign,
+    AskWanted,
+    Known,
+    Sheet,
+    sheet_of,
+)
+from wickwright.answers.sheet_memory import Kept, Memory
+from wickwright.answers.sheet_steps import Typed, step_taken
+from wickwright.answers.town_table import TownTable
+from wickwright.answers.which_lamp import asking_of
+from wickwright.answers.which_parts import which_parts
+from wickwright.cause.dangers import GUARDS
+from wickwright.terms.units import Units
+
+if TYPE_CHECKING:
+    from wickwright.answers.plain import Plain
+
+NO_TOWNS = TownTable((), "\n", (), {}, {}, ())
+ALL = list(GUARDS)
+
+
+@cache
+def memory() -> Memory:
+    compiled = demo()
+    return Memory(compiled, asking_of(compiled), Units("metric", compiled.book.currency))
+
+
+def after(before: Said, /, **fields: str | list[str]) -> Said:
+    texts = {name: [one] if isinstance(one, str) else one for name, one in fields.items()}
+    found, faults = step_taken(memory(), before, Typed(texts), lambda: NO_TOWNS)
+    assert faults == ()
+    return found
+
+
+def worked(said: Said) -> Sheet:
+    return sheet_of(memory(), said)
+
+
+def sent(sheet: Sheet) -> list[str]:
+    assert sheet.parcel is not None
+    assert sheet.parcel.route is not None
+    return [part.id for part in sheet.parcel.route.buy]
+
+
+def test_an_empty_sheet_asks_what_is_wanted() -> None:
+    """If this failed, a call would begin with a question nobody can answer yet."""
+    assert worked(Said()).asked == AskWanted(())
+
+
+def test_a_broken_glass_is_asked_for_height_and_lamp_until_the_parcel_is_settled() -> None:
+    """If this failed, the commonest call would ask too much or send the wrong glass."""
+    said = after(Said(), words="I broke my glass", choose="wish:renew-chimney")
+    assert isinstance(worked(said).asked, AskPlace)
+    said = after(said, place="40 m")
+    asked = 0
+    while isinstance(look := worked(said).asked, AskLook):
+        asking = memory().asking
+        assert asking is not None
+        sight = asking.sight(look.look.look)
+        said = after(said, look=look.look.look, value=sight.answers[0])
+        asked += 1
+    sheet = worked(said)
+    assert sheet.known is Known.SETTLED
+    assert asked <= 3
+    assert sheet.lamps_left > 1, "the model was asked further than the parcel needs"
+    answer = which_parts(demo(), sheet.lamp, "renew-chimney", have=sheet.have, elevation=40.0)
+    assert sheet.parcel is not None
+    assert sheet.parcel.routes == getattr(answer, "routes", ())
+
+
+def test_a_dim_lamp_up_a_mountain_comes_to_its_tall_glass() -> None:
+    """If this failed, what the elevation does to the flame would be asked instead of computed."""
+    said = after(Said(), words="it is not bright any more", choose="complaint:dim", lamp="wh-302")
+    assert isinstance(worked(said).asked, AskDangers)
+    said = after(said, asked=ALL)
+    assert isinstance(worked(said).asked, AskPlace)
+    said = after(said, place="1900 m")
+    while isinstance(step := worked(said).asked, AskSign):
+        said = after(said, sign=step.step.key, said="no")
+    sheet = worked(said)
+    assert isinstance(sheet.asked, AskAct)
+    assert sent(sheet) == ["GA-2450", "CH-3371"]
+    assert sheet.case is not None
+    assert "short for 1,900 m" in sheet.case.computed[0].because
+    said = after(said, remedy=sheet.asked.step.key, outcome="it burns well")
+    done = worked(said)
+    assert done.asked is None
+    assert sent(done) == ["GA-2450", "CH-3371"], "what cured it is still what goes in the post"
+
+
+def test_a_shade_for_a_shelf_lamp_is_answered_as_soon_as_the_lamp_is_named() -> None:
+    """If this failed, an adviser who knows the lamp would be asked about it all the same."""
+    sheet = worked(after(Said(), choose="wish:add-shade", lamp="Tirrick shelf lamp", place="0 m"))
+    assert sheet.asked is None
+    assert sheet.said.lamp == "WH-302"
+    assert sent(sheet) == ["HO-2073", "SH-0731"]
+
+
+def test_a_bulb_is_not_asked_where_it_stands() -> None:
+    """If this failed, a question that cannot change the answer would be asked."""
+    assert not isinstance(worked(after(Said(), choose="wish:to-electric")).asked, AskPlace)
+
+
+def test_dangers_stand_before_everything_and_no_step_is_offered_while_one_is_there() -> None:
+    """If this failed, somebody would be sent looking for a wick beside a lamp that flares."""
+    said = after(Said(), choose="complaint:dim", lamp="WH-302", place="0 m")
+    said = after(said, asked=ALL, danger=["outside-glass", "cracked-font"])
+    sheet = worked(said)
+    assert sheet.gate is not None
+    assert [guard.danger for guard in sheet.gate.shut] == ["outside-glass", "cracked-font"]
+    assert sheet.asked == AskClear(GUARDS["outside-glass"])
+    assert sheet.parcels == ()
+    sheet = worked(after(said, cleared="outside-glass", said="yes"))
+    assert isinstance(sheet.asked, AskBench), "a cracked font is never cleared on the telephone"
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.sets(st.sampled_from(ALL), min_size=1), st.sampled_from(["dim", "smokes", "flickers"]))
+def test_no_sign_or_act_is_asked_with_any_danger_there(there: set[str], complaint: str) -> None:
+    """If this failed, some danger would not shut the gate on the sheet."""
+    said = after(Said(), choose=f"complaint:{complaint}", lamp="WH-302", place="0 m")
+    sheet = worked(after(said, asked=ALL, danger=sorted(there)))
+    assert isinstance(sheet.asked, AskClear | AskBench)
+    assert sheet.parcels == ()
+
+
+def test_what_the_book_no_longer_knows_is_told_and_kept() -> None:
+    """If this failed, a call kept under an older fit book would lose its answers or break."""
+    events: tuple[Plain, ...] = ({"sign": "no-such-sign", "said": "yes"}, "nonsense")
+    said = Said(lamp="XX-1", wish="no-wish", complaint="dim", events=events, heard=(7,))
+    sheet = worked(said)
+    assert sheet.said == said
+    assert [(fault.field, fault.says) for fault in sheet.faults] == [
+        ("wish", "there is no wish 'no-wish' in this revision of the fit book"),
+        ("heard", "it is nothing a caller says"),
+        ("events", "there is no sign 'no-such-sign'"),
+        ("events", "it is no event"),
+        ("lamp", "there is no lamp 'XX-1' in this revision of the fit book"),
+    ]
+
+
+def test_a_chosen_route_stays_chosen_and_is_given_up_when_it_is_gone() -> None:
+    """If this failed, other parts would go in the post than those that were chosen."""
+    said = after(Said(), choose="wish:renew-chimney", lamp="WH-302", lost="chimney", place="1700 m")
+    first = worked(said)
+    assert first.parcel is not None
+    other = first.parcel.routes[2]
+    chosen = after(said, route=" ".join(part.id for part in other.buy))
+    assert sent(worked(chosen)) == [part.id for part in other.buy]
+    moved = worked(after(chosen, choose="wish:add-parchment-shade"))
+    assert moved.parcel is not None
+    assert moved.parcel.chosen == 0
+
+
+@pytest.mark.parametrize("wish", ["renew-chimney", "add-shade", "complete"])
+def test_working_a_sheet_out_twice_gives_the_same(wish: str) -> None:
+    """If this failed, two desks would give two answers to one call."""
+    said = after(Said(), choose=f"wish:{wish}", lamp="TY-101", place="1200 m")
+    fresh = Memory(demo(), memory().asking, memory().units)
+    one, other = sheet_of(fresh, said), worked(said)
+    assert [parcel.routes for parcel in one.parcels] == [parcel.routes for parcel in other.parcels]
+    assert one.asked == other.asked
+
+
+def test_the_longest_unused_is_forgotten_first() -> None:
+    """If this failed, a desk that runs for weeks would fill the memory of its machine."""
+    kept: Kept[int] = Kept(2)
+    made: list[str] = []
+
+    def make(key: str) -> int:
+        made.append(key)
+        return len(made)
+
+    for key in ("a", "b", "a", "c", "a", "b"):
+        kept.get(key, lambda key=key: make(key))  # type: ignore[misc]
+    assert made == ["a", "b", "c", "b"]

@@ -1,0 +1,105 @@
+"""Steps on a sheet: what is taken, what is refused and with which words."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.answers.test_call_sheet import NO_TOWNS, after, memory
+
+from wickwright.answers.call_record import Said
+from wickwright.answers.sheet_steps import FIELDS, Typed, step_taken
+from wickwright.cause.dangers import GUARDS
+
+
+def refused(**fields: str | list[str]) -> list[str]:
+    texts = {name: [one] if isinstance(one, str) else one for name, one in fields.items()}
+    found, faults = step_taken(memory(), Said(), Typed(texts), lambda: NO_TOWNS)
+    assert found == Said(), "a refused step changed the sheet"
+    return [f"{fault.says}: {fault.cure}" for fault in faults]
+
+
+def test_a_misspelt_lamp_is_refused_with_what_may_be_meant() -> None:
+    """If this failed, an adviser would search a list for a slip of one letter."""
+    (says,) = refused(lamp="BX-7O4")
+    assert says == (
+        "there is no lamp 'BX-7O4' in the fit book: did you mean 'BX-704'? or leave it blank and "
+        "answer what is asked"
+    )
+
+
+@pytest.mark.parametrize(
+    ("fields", "says"),
+    [
+        ({"count": "0"}, "'0' is no whole number from 1 to 1000: write 1, 2, 3"),
+        ({"people": "many"}, "'many' is no whole number from 0 to 200: write 1, 2, 3"),
+        ({"choose": "wish:no"}, "there is no wish 'no': choose another"),
+        ({"choose": "x"}, "there is no x '': choose another"),
+        ({"look": "no"}, "there is no look 'no': answer what is asked"),
+        ({"sign": "no", "said": "yes"}, "'yes' is no answer to 'no': answer yes, no or unknown"),
+        ({"asked": "no"}, "there is no danger '': answer what is asked"),
+        (
+            {"cleared": "cracked-font"},
+            "'cracked-font' cannot be cleared on the telephone: send it in",
+        ),
+        ({"drop": "heard:0"}, "there is no such answer to take back: load the sheet again"),
+        ({"route": "ZZ-1"}, "there is no part 'ZZ-1': choose a way that is shown"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_words(fields: dict[str, str], says: str) -> None:
+    """If this failed, nonsense would stand on a sheet, or be refused without a word."""
+    assert refused(**fields) == [says]
+
+
+def test_the_good_of_a_list_is_taken_and_the_bad_told() -> None:
+    """If this failed, one slip would lose everything typed beside it."""
+    found, faults = step_taken(
+        memory(), Said(), Typed({"lost": ["chimney, ch-2296 shoe"]}), lambda: NO_TOWNS
+    )
+    assert found.lost == ("chimney", "CH-2296")
+    assert [fault.says for fault in faults] == [
+        "there is no part or kind of part 'shoe' in the fit book"
+    ]
+
+
+def test_dangers_are_answered_all_at_once() -> None:
+    """If this failed, a danger that was not ticked would be asked about again and again."""
+    said = after(Said(), asked=list(GUARDS), danger=["wet-font"])
+    there = [one["danger"] for one in said.events if isinstance(one, dict) and one["said"] == "yes"]
+    assert there == ["wet-font"]
+    assert len(said.events) == len(GUARDS)
+
+
+def test_an_answer_is_taken_back_alone_or_with_its_neighbours() -> None:
+    """If this failed, taking one answer back would take another."""
+    said = after(Said(), asked=list(GUARDS))
+    said = after(said, sign="soot", said="no")
+    last = len(GUARDS) - 1
+    left = after(said, drop=f"events:0-{last}").events
+    assert left == ({"sign": "soot", "said": "no"},)
+    assert after(said, drop=f"events:{last + 1}").events == said.events[:-1]
+
+
+def test_a_place_is_a_height_or_not_known_yet() -> None:
+    """If this failed, a lamp would be answered for another height than was said."""
+    assert after(Said(), place="6200 ft").elevation == pytest.approx(1889.76)
+    assert after(Said(), place="1900").elevation == 1900.0
+    unsaid = after(after(Said(), place="1900"), place="don't know")
+    assert (unsaid.place, unsaid.elevation) == ("don't know", None)
+    town = after(Said(), town="Leadville, Colorado|3094")
+    assert (town.place, town.elevation) == ("Leadville, Colorado", 3094.0)
+
+
+@settings(max_examples=200, deadline=None)
+@given(
+    st.dictionaries(
+        st.sampled_from([*FIELDS, "choose", "look", "value", "sign", "drop", "route", "town"]),
+        st.lists(st.text(max_size=12) | st.sampled_from(["0", "-1", "heard:0", "wish:"])),
+        max_size=5,
+    )
+)
+def test_no_form_breaks_a_sheet(fields: dict[str, list[str]]) -> None:
+    """If this failed, a hostile or broken form would end in a page that cannot be shown."""
+    found, faults = step_taken(memory(), Said(), Typed(fields), lambda: NO_TOWNS)
+    assert isinstance(found, Said)
+    assert all(fault.says for fault in faults)

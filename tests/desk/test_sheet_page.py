@@ -1,0 +1,98 @@
+"""The call sheet as a page."""
+
+from __future__ import annotations
+
+import re
+
+from tests.support.desks import Browser, new_desk
+
+
+def begun(words: str = "I broke my glass") -> Browser:
+    browser = new_desk(single="Mari").browser()
+    browser.post("/calls", {"words": words, "caller": "Anna Berg"})
+    return browser
+
+
+def version(page: str) -> str:
+    found = re.search(r'name="version" value="(\d+)"', page)
+    assert found
+    return found.group(1)
+
+
+def step(browser: Browser, **fields: str | list[str]) -> str:
+    sent = {**fields, "version": version(browser.get("/calls/1").text)}
+    answer = browser.post("/calls/1/say", sent)
+    assert answer.status_code in {200, 303}, answer.text
+    return browser.get("/calls/1").text
+
+
+def test_what_was_said_is_offered_and_never_taken_silently() -> None:
+    """If this failed, the program would decide what a caller means."""
+    page = begun().get("/calls/1").text
+    assert "Is this what is meant?" in page
+    assert 'value="wish:renew-chimney"' in page
+    assert "nothing chosen" in page
+
+
+def test_a_call_without_a_line_of_script_comes_to_its_parcel() -> None:
+    """If this failed, the desk would be of no use where scripts are switched off."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney")
+    step(browser, place="1700 m")
+    page = step(browser, lamp="WH-302", lost="chimney")
+    assert "SKD 70.00" in page
+    assert "CH-3371" in page
+    assert "Clear 1-K kerosene only" in page
+    assert page.count("<svg") == 1
+
+
+def test_a_step_taken_back_is_gone_from_the_sheet() -> None:
+    """If this failed, a slip of the tongue would stay in the call."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney")
+    answer = browser.post("/calls/1/back", {"version": version(browser.get("/calls/1").text)})
+    assert answer.status_code == 303
+    assert "Is this what is meant?" in browser.get("/calls/1").text
+
+
+def test_the_second_of_two_desks_is_told_and_overwrites_nothing() -> None:
+    """If this failed, one adviser would wipe out what another has just written."""
+    browser = begun()
+    old = version(browser.get("/calls/1").text)
+    step(browser, note="she calls back at five")
+    late = browser.post("/calls/1/say", {"note": "he has the lamp with him", "version": old})
+    assert late.status_code == 409
+    assert "Another desk was quicker" in late.text
+    assert "he has the lamp with him" in late.text, "what was typed is lost"
+    assert "she calls back at five" in browser.get("/calls/1").text
+
+
+def test_markup_and_sql_in_every_field_are_shown_as_text() -> None:
+    """If this failed, a caller's words could act in an adviser's browser or in the store."""
+    browser = begun()
+    nasty = "<img src=x onerror=alert(1)>'; DROP TABLE calls; --"
+    for field in ("words", "note", "place"):
+        step(browser, **{field: nasty})
+    page = browser.get("/calls/1").text
+    assert "<img src=x" not in page
+    assert "&lt;img src=x onerror=alert(1)&gt;&#39;; DROP TABLE calls; --" in page
+
+
+def test_only_the_part_that_changes_is_sent_to_a_live_page() -> None:
+    """If this failed, every keystroke would load the whole page anew."""
+    browser = begun()
+    sent = {"words": "I broke my glass again", "version": version(browser.get("/calls/1").text)}
+    sent["form_key"] = browser.form_key()
+    headers = {"origin": "http://127.0.0.1:8737", "x-live": "1"}
+    answer = browser.client.post("/calls/1/say", data=sent, headers=headers)
+    assert answer.status_code == 200
+    assert "<html" not in answer.text
+    assert 'id="ask"' in answer.text
+    assert answer.headers["x-version"] == version(browser.get("/calls/1").text)
+
+
+def test_a_call_that_is_not_there_is_said_so() -> None:
+    """If this failed, a misread number would look like a mistake of the program."""
+    page = begun().get("/calls/77")
+    assert page.status_code == 404
+    assert "There is no call 77" in page.text
