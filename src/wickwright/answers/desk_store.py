@@ -208,8 +208,9 @@ class Calls(Protocol):
     ) -> Call | Stale | Unknown:
         """Write what stands on the sheet.
 
-        What stands there already changes nothing and is never stale, so that a writer who heard
-        no answer may ask again.
+        What stands there already changes nothing. Whoever made the last change and heard no
+        answer may ask for it again, under the same version, and is not told that it is stale;
+        so it is with every write of a call.
         """
 
     def save_caller(

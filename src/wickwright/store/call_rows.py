@@ -34,6 +34,7 @@ __all__ = [
     "closing_plain",
     "given_of",
     "keepable_caller",
+    "keepable_closing",
     "keepable_said",
     "known_number",
     "line_of",
@@ -61,6 +62,12 @@ def keepable_caller(caller: Caller) -> Caller:
 def closing_plain(closing: Closing) -> dict[str, Plain]:
     """Return how a call ended as plain data."""
     return {**asdict(closing), "causes": list(closing.causes)}
+
+
+def keepable_closing(closing: Closing) -> Closing:
+    """Return how a call ended as a store keeps it."""
+    kept = _closing(cast("dict[str, Plain]", keepable_plain(closing_plain(closing))))
+    return kept or closing
 
 
 def _closing(plain: Mapping[str, Plain] | None) -> Closing | None:

@@ -8,6 +8,7 @@ import sqlalchemy as sa
 
 from wickwright.answers.desk_store import Revision, Unknown
 from wickwright.store.book_text import pack_tables, revision_id, unpack_tables
+from wickwright.store.column_types import keepable
 from wickwright.store.engines import insert_once
 from wickwright.store.schema import in_force, revisions
 
@@ -72,7 +73,7 @@ class KeptBooks:
     ) -> Revision | Unknown:
         """Let a revision hold from now on."""
         with self._engines.writing() as connection:
-            known = sa.select(revisions.c.id).where(revisions.c.id == revision)
+            known = sa.select(revisions.c.id).where(revisions.c.id == keepable(revision))
             if connection.scalar(known) is None:
                 return Unknown(f"revision {revision}")
             values = {"revision": revision, "since": at, "signed": who, "reason": reason}
@@ -94,7 +95,7 @@ class KeptBooks:
 
     def tables(self, revision: str) -> tuple[RawTable, ...] | None:
         """Return the tables of a revision as they were loaded."""
-        wanted = sa.select(revisions.c.tables).where(revisions.c.id == revision)
+        wanted = sa.select(revisions.c.tables).where(revisions.c.id == keepable(revision))
         with self._engines.reading() as connection:
             packed = connection.scalar(wanted)
         return None if packed is None else unpack_tables(bytes(packed))

@@ -21,6 +21,7 @@ from wickwright.store.call_rows import (
     closing_plain,
     given_of,
     keepable_caller,
+    keepable_closing,
     keepable_said,
     known_number,
     line_of,
@@ -147,12 +148,13 @@ class KeptCalls:
         self, number: int, version: int, closing: Closing, who: str, at: datetime
     ) -> Call | Stale | Unknown:
         """Close the call."""
+        kept = keepable_closing(closing)
 
         def step(call: Call) -> _Step | None:
-            if call.closing == closing:
+            if call.closing == kept:
                 return None
-            new = replace(call, state=CallState.CLOSED, closing=closing)
-            return _Step(new, "closed", _closing_of(call), closing_plain(closing))
+            new = replace(call, state=CallState.CLOSED, closing=kept)
+            return _Step(new, "closed", _closing_of(call), closing_plain(kept))
 
         return self._change(number, version, who, at, step)
 
@@ -215,11 +217,9 @@ class KeptCalls:
             if call is None:
                 return _no_call(number)
             made = step(call)
-            if made is None:
-                return call
-            return (
-                Stale(call) if call.version != version else _write(connection, call, made, who, at)
-            )
+            if call.version != version and not (made is None and _again(call, version, who)):
+                return Stale(call)
+            return call if made is None else _write(connection, call, made, who, at)
 
     def erase(self, number: int, who: str, at: datetime) -> Call | Unknown:
         """Erase who called, and every word of theirs."""
@@ -343,6 +343,11 @@ def _photos(*more: sa.Column[bytes]) -> sa.Select[tuple[object, ...]]:
 
 def _no_call(number: int) -> Unknown:
     return Unknown(f"call {number}")
+
+
+def _again(call: Call, version: int, who: str) -> bool:
+    """Say whether a writer asks again for the change that this same writer made last."""
+    return call.version == version + 1 and call.adviser == keepable(who)
 
 
 def _closing_of(call: Call) -> dict[str, Plain]:

@@ -26,6 +26,8 @@ def folded(text: str) -> str:
     str
         The same for texts that differ only in these.
     """
+    if text.isascii():
+        return " ".join(text.lower().split())
     apart = unicodedata.normalize("NFKD", text.casefold())
     bare = "".join(sign for sign in apart if not unicodedata.combining(sign))
     return " ".join(unicodedata.normalize("NFKC", bare.casefold()).split())
