@@ -49,6 +49,8 @@ COMMANDS = (
     "pair",
     "replaced",
     "rules",
+    "backup",
+    "restore",
     "completion",
 )
 SAMPLE = re.compile(

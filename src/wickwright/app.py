@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import sys
+from contextlib import contextmanager
 from dataclasses import fields
+from datetime import UTC, datetime
 from functools import partial
 from itertools import takewhile
 from pathlib import Path
@@ -12,19 +14,22 @@ from typing import TYPE_CHECKING
 
 import click
 
-from wickwright.cli.desk import Desk
+from wickwright.cli.desk import Desk, UnusableError
 from wickwright.cli.program import COMPLETE_VARIABLE, program
 from wickwright.cli.shelf import Shelf
+from wickwright.cli.vault import Vault
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Callable, Iterator, Sequence
 
+    from wickwright.answers.backup_record import Inventory
     from wickwright.answers.town_table import TownTable
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
     from wickwright.cli.shelf import DeskAsked
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.settings import Settings
+    from wickwright.store.opening import KeptStore
 
 __all__ = ["main", "run"]
 
@@ -152,6 +157,7 @@ def _shelf() -> Shelf:
         open_desk=_open_desk,
         names=_names,
         towns=_towns,
+        vault=Vault(back_up=_back_up, restore=_restore),
     )
 
 
@@ -202,11 +208,11 @@ def _towns() -> TownTable | tuple[Fault, ...]:
 
 def _open_desk(asked: DeskAsked, settings: Settings) -> None:
     """Run the desk in a browser; whatever stands against it is told at once."""
-    from wickwright.cli.desk import UnusableError  # noqa: PLC0415 - not needed for --help
     from wickwright.desk.running import CannotRunError, Running  # noqa: PLC0415 - as above
     from wickwright.desk.serve import Supplies, serve  # noqa: PLC0415 - as above
     from wickwright.store.opening import StoreError, open_store  # noqa: PLC0415 - as above
     from wickwright.store.uploads import read_upload  # noqa: PLC0415 - as above
+    from wickwright.store.where import store_place  # noqa: PLC0415 - as above
 
     shelf = _shelf()
     running = Running(**{one.name: getattr(asked, one.name) for one in fields(Running)})
@@ -214,7 +220,7 @@ def _open_desk(asked: DeskAsked, settings: Settings) -> None:
         serve(
             running,
             Supplies(
-                store=open_store(asked.store or _desk_file(os.environ)),
+                store=open_store(store_place(asked.store or "", os.environ)),
                 first_book=partial(_first_book, shelf, asked.book),
                 demo_calls=partial(_demo_calls, asked.book),
                 compile_book=lambda book: _compile_book(book, settings),
@@ -231,12 +237,6 @@ def _open_desk(asked: DeskAsked, settings: Settings) -> None:
 def _towns_or_none() -> TownTable | None:
     found = _towns()
     return None if isinstance(found, tuple) else found
-
-
-def _desk_file(environment: Mapping[str, str]) -> Path:
-    """Return where calls are kept if nothing else is said."""
-    data = environment.get("XDG_DATA_HOME") or Path.home() / ".local" / "share"
-    return Path(data) / "wickwright" / "desk.sqlite"
 
 
 def _first_book(shelf: Shelf, book: Path | None) -> tuple[Sequence[RawTable], str]:
@@ -258,3 +258,47 @@ def _show(address: str) -> None:
     from webbrowser import open as show  # noqa: PLC0415 - not needed for --help
 
     show(address)
+
+
+# -- the desk's store in one file -----------------------------------------------------------------
+
+
+def _back_up(named: str, path: Path) -> Inventory:
+    from wickwright.store.backup import back_up  # noqa: PLC0415 - loads the database
+
+    with _opened(named, as_it_is=True) as store:
+        return back_up(store, path, datetime.now(UTC))
+
+
+def _restore(named: str, path: Path, replace: bool) -> Inventory:  # noqa: FBT001 - as the port has it
+    from wickwright.store.backup import restore  # noqa: PLC0415 - loads the database
+    from wickwright.store.backup_file import read_backup  # noqa: PLC0415 - as above
+
+    with _refusals():
+        read_backup(path)  # before a store is begun for a file that is none
+    with _opened(named) as store:
+        return restore(store, path, datetime.now(UTC), replace=replace)
+
+
+@contextmanager
+def _opened(named: str, *, as_it_is: bool = False) -> Iterator[KeptStore]:
+    from wickwright.store.opening import open_store  # noqa: PLC0415 - loads the database
+    from wickwright.store.where import store_place  # noqa: PLC0415 - not needed for --help
+
+    with _refusals():
+        store = open_store(store_place(named, os.environ), as_it_is=as_it_is)
+        try:
+            yield store
+        finally:
+            store.close()
+
+
+@contextmanager
+def _refusals() -> Iterator[None]:
+    """Tell what the store refuses as what the user can mend."""
+    from wickwright.store.migrating import StoreError  # noqa: PLC0415 - loads the database
+
+    try:
+        yield
+    except StoreError as error:
+        raise UnusableError(str(error)) from error

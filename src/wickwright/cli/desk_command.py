@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from wickwright.cli.desk import current_desk
-from wickwright.cli.options import shared_options
+from wickwright.cli.options import shared_options, store_option
 from wickwright.cli.shelf import DeskAsked
 
 if TYPE_CHECKING:
@@ -46,14 +46,7 @@ _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
     multiple=True,
     help="A name browsers call this machine by, such as desk.lan; others are refused.",
 )
-@click.option(
-    "--store",
-    metavar="PLACE",
-    envvar="WICKWRIGHT_STORE",
-    show_envvar=True,
-    help="Where calls are kept: a file, or postgresql://user@host/database. Left out, "
-    "desk.sqlite in your folder for data.",
-)
+@store_option
 @click.option("--single", is_flag=True, help="Without log-in, though people are known; here only.")
 @click.option("--person", default="adviser", show_default=True, help="Who works without log-in.")
 @click.option("--desk", default="front", show_default=True, help="Where that one sits.")
@@ -67,7 +60,7 @@ def command(
     host: str,
     port: int,
     names: Sequence[str],
-    store: str | None,
+    store: str,
     single: bool,  # noqa: FBT001 - as click calls it
     person: str,
     desk: str,

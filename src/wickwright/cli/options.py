@@ -26,6 +26,7 @@ __all__ = [
     "TEMPERATURE",
     "WISH",
     "shared_options",
+    "store_option",
 ]
 
 F = TypeVar("F", bound="Callable[..., object]")
@@ -281,3 +282,17 @@ def shared_options(*, root: bool = False) -> Callable[[F], F]:
         return command
 
     return add
+
+
+def store_option(command: F) -> F:
+    """Add the option that names the desk's store."""
+    add = click.option(
+        "--store",
+        metavar="PATH",
+        default="",
+        envvar="WICKWRIGHT_STORE",
+        show_envvar=True,
+        help="The desk's store: a file of SQLite, or an address such as "
+        "postgresql://user@host/name. Left out, wickwright/desk.sqlite where your data are kept.",
+    )
+    return add(command)

@@ -25,6 +25,8 @@ _LINES = {
     "pair": "Whether two parts fit on each other.",
     "replaced": "What replaced a part that is no longer made.",
     "rules": "Every rule, its reason, its source, and what would break it.",
+    "backup": "All of the desk's store in one file, while desks are open.",
+    "restore": "Put a backup back into the desk's store, and prove it.",
     "completion": "Print the completion script for your shell.",
 }
 

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from wickwright.answers.town_table import TownTable
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
+    from wickwright.cli.vault import Vault
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.settings import Settings
 
@@ -72,6 +73,8 @@ class Shelf:
         The keys of one table of a book, read as fast as can be and never refused.
     towns : callable
         The table of towns that comes with the program, or what is wrong with its files.
+    vault : Vault
+        How the desk's store is backed up and restored.
     """
 
     demo: Path
@@ -82,3 +85,4 @@ class Shelf:
     open_desk: Callable[[DeskAsked, Settings], None]
     names: Callable[[Path, str], tuple[tuple[str, str], ...]]
     towns: Callable[[], TownTable | tuple[Fault, ...]]
+    vault: Vault

@@ -8,12 +8,14 @@ which cannot write.
 
 from __future__ import annotations
 
+import sqlite3
 import threading
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Protocol, cast
 
 import sqlalchemy as sa
-from sqlalchemy.dialects import postgresql, sqlite
+from sqlalchemy.dialects import postgresql
+from sqlalchemy.dialects.sqlite import insert as insert_into_sqlite
 from sqlalchemy.pool import QueuePool
 
 from wickwright.store.file_locks import FileLock
@@ -31,6 +33,9 @@ __all__ = ["Engines", "Gate", "insert_once", "open_postgresql", "open_sqlite"]
 _WAIT = 5_000
 _READERS = 8
 _CONNECTIONS = 10
+_LOCK = 7346
+_SHARED = sa.text(f"SELECT pg_advisory_xact_lock_shared({_LOCK})")
+_ALONE = sa.text(f"SELECT pg_advisory_xact_lock({_LOCK})")
 
 
 class Gate(Protocol):
@@ -69,9 +74,22 @@ class Engines:
         if under_way is not None:
             yield under_way
             return
+        with self._write(_SHARED) as connection:
+            yield connection
+
+    @contextmanager
+    def alone(self) -> Iterator[sa.Connection]:
+        """Give a transaction beside which nobody else writes."""
+        with self._write(_ALONE) as connection:
+            yield connection
+
+    @contextmanager
+    def _write(self, lock: sa.TextClause) -> Iterator[sa.Connection]:
         with self.gate():
             self._own.wipe = False
             with self.write.begin() as connection:
+                if self.dialect == "postgresql":
+                    connection.execute(lock)
                 self._own.connection = connection
                 try:
                     yield connection
@@ -79,6 +97,11 @@ class Engines:
                     self._own.connection = None
             if self._own.wipe:
                 self._empty_log()
+
+    def keep_others_out(self, connection: sa.Connection) -> None:
+        """Let nobody else write until the transaction ends."""
+        if self.dialect == "postgresql":
+            connection.execute(_ALONE)
 
     @contextmanager
     def reading(self) -> Iterator[sa.Connection]:
@@ -139,8 +162,6 @@ def open_sqlite(path: Path) -> Engines:
 
 def _use_write_ahead_log(path: Path) -> None:
     """Set the journal, which stays in the file, before any transaction is open."""
-    import sqlite3  # noqa: PLC0415 - PostgreSQL needs none
-
     connection = sqlite3.connect(path, timeout=_WAIT / 1000, isolation_level=None)
     try:
         if connection.execute("PRAGMA journal_mode").fetchone()[0] != "wal":
@@ -225,5 +246,5 @@ def insert_once(connection: sa.Connection, table: sa.Table, values: dict[str, ob
     values : dict
         By column.
     """
-    insert = sqlite.insert if connection.dialect.name == "sqlite" else postgresql.insert
+    insert = insert_into_sqlite if connection.dialect.name == "sqlite" else postgresql.insert
     connection.execute(insert(table).values(values).on_conflict_do_nothing())

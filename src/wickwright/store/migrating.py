@@ -15,15 +15,43 @@ from wickwright.store.schema import HISTORY, TABLES
 if TYPE_CHECKING:
     from wickwright.store.engines import Engines
 
-__all__ = ["StoreError", "bring_up_to_date", "run_steps"]
+__all__ = ["StoreError", "bring_up_to_date", "refuse_unknown", "run_steps"]
 
 _VERSION: Final = sa.table("alembic_version", sa.column("version_num", sa.String))
-_ONE_AT_A_TIME: Final = sa.text("SELECT pg_advisory_xact_lock(7346)")
 _STEPS: Final = "wickwright.store:migrations"
 
 
 class StoreError(Exception):
     """A store cannot be used; the message says why and what mends it."""
+
+
+def refuse_unknown(engines: Engines, place: str) -> None:
+    """Refuse a store that is not there, or not in the state this program knows.
+
+    Parameters
+    ----------
+    engines : Engines
+        Of the store.
+    place : str
+        What to call it.
+
+    Raises
+    ------
+    StoreError
+        When it is anything but up to date.
+    """
+    state = _state(engines)
+    if state is None:
+        msg = f"{place} holds no desk's store: name the one that 'wickwright desk' was started with"
+        raise StoreError(msg)
+    if state not in HISTORY:
+        raise StoreError(_newer(place, state))
+    if state != HISTORY[-1]:
+        msg = (
+            f"the tables of the store {place} are at '{state}', those of this wickwright at "
+            f"'{HISTORY[-1]}': start the desk once, which brings them up to date"
+        )
+        raise StoreError(msg)
 
 
 def bring_up_to_date(engines: Engines, place: str) -> None:
@@ -48,7 +76,8 @@ def bring_up_to_date(engines: Engines, place: str) -> None:
             _foreign_keys(connection, on=False)
         try:
             with connection.begin():
-                _one_step_at_a_time(connection, place)
+                engines.keep_others_out(connection)
+                _change_tables(connection, place)
         finally:
             if engines.dialect == "sqlite":
                 _foreign_keys(connection, on=True)
@@ -76,22 +105,23 @@ def _foreign_keys(connection: sa.Connection, *, on: bool) -> None:
         raw.execute(f"PRAGMA foreign_keys = {'ON' if on else 'OFF'}")
 
 
-def _one_step_at_a_time(connection: sa.Connection, place: str) -> None:
-    if connection.dialect.name == "postgresql":
-        connection.execute(_ONE_AT_A_TIME)
+def _change_tables(connection: sa.Connection, place: str) -> None:
     state = _state_of(connection)
     if state is None:
         _begin(connection, place)
     elif state not in HISTORY:
-        msg = (
-            f"the store {place} was written by a newer wickwright (its tables are at '{state}', "
-            f"this program knows them up to '{HISTORY[-1]}'): start the newer program, or name "
-            "another store"
-        )
-        raise StoreError(msg)
+        raise StoreError(_newer(place, state))
     elif state != HISTORY[-1]:
         run_steps(connection)
         _check_keys(connection)
+
+
+def _newer(place: str, state: str) -> str:
+    return (
+        f"the store {place} was written by a newer wickwright (its tables are at '{state}', "
+        f"this program knows them up to '{HISTORY[-1]}'): start the newer program, or name "
+        "another store"
+    )
 
 
 def _begin(connection: sa.Connection, place: str) -> None:
