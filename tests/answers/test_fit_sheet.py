@@ -142,3 +142,12 @@ def test_another_book_has_another_revision() -> None:
     assert revision_of(book) == revision_of(replace(book))
     assert re.fullmatch("[0-9a-f]{12}", revision_of(book))
     assert revision_of(other) != revision_of(book)
+
+
+def test_a_revision_that_is_known_is_not_worked_out_again() -> None:
+    """If this failed, every sheet of a desk with a large book would wait for a second."""
+    now, route = _asked("DU-401", "renew-wick")
+    (flame,) = route_flames(demo(), now, [route]).after
+    sheet = fit_sheet(demo(), now, route, flame, (), UNITS, revision="known")
+    assert sheet.revision == "known"
+    assert plain_sheet(sheet, UNITS)["handed_in"] is None

@@ -58,7 +58,7 @@ def test_the_letter_is_written_for_what_cannot_be_done_too() -> None:
         ),
         (
             ("fit", "DU-402", "add-shade", "--order", "{folder}/a.csv"),
-            "Error: there is nothing to order: what is there does it; ask without --order\n",
+            "Error: there is nothing to send: what is there does it; ask without --order\n",
         ),
         (
             ("fit", "WH-301,WH-302", "renew-chimney", "--sheet", "{folder}/a.pdf"),

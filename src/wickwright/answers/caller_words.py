@@ -105,7 +105,7 @@ _PLAIN: Final[Mapping[str, str]] = {
         "Look at the glowing web after ten minutes, and turn down at the first dark spot."
     ),
     "burn-starved": (
-        "At the height you live at the lamp gives {measured} of the light it gives at the sea. "
+        "At the height you live at the lamp gives {measured} of its light at sea level. "
         "Do not turn the wick up to make up for it: that brings soot."
     ),
     "burn-glass-stress": (

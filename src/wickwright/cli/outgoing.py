@@ -68,9 +68,6 @@ def write_order(compiled: Compiled, answer: Answer, units: Units, path: Path) ->
 
     found = _sendable(answer, "--order")
     lines = order_lines(compiled, found.now, found.routes[0], units)
-    if not lines:
-        msg = "there is nothing to order: what is there does it; ask without --order"
-        raise UnusableError(msg)
     write_bytes(path, order_csv(lines, units.currency).encode())
 
 
@@ -84,5 +81,8 @@ def letter_of(compiled: Compiled, answer: Answer, units: Units) -> str:
 def _sendable(answer: Answer, option: str) -> Routes:
     if not isinstance(answer, Routes):
         msg = f"there are no parts that could be sent: ask without {option} for the reason"
+        raise UnusableError(msg)
+    if not answer.routes[0].buy:
+        msg = f"there is nothing to send: what is there does it; ask without {option}"
         raise UnusableError(msg)
     return answer
