@@ -299,7 +299,7 @@ def test_picture_is_a_png(tmp_path: Path) -> None:
 def test_several_lamps_are_not_drawn(tmp_path: Path) -> None:
     """One of several lamps would be drawn as if it were all."""
     found = said("fit", "WH-301,WH-302", "renew-chimney", "--drawing", str(tmp_path / "a.svg"))
-    assert found.err == "Error: --drawing draws one lamp: ask for the lamps one by one\n"
+    assert found.err == "Error: --drawing is for one lamp: ask for the lamps one by one\n"
     assert not list(tmp_path.iterdir())
 
 
