@@ -20,6 +20,7 @@ from wickwright.desk import (
     keys,
     log_in,
     sheet_page,
+    what_goes_out,
 )
 from wickwright.desk.api import add_interface
 from wickwright.desk.people_here import guard
@@ -33,7 +34,18 @@ __all__ = ["PAGES", "desk_app"]
 
 PAGES: Final = tuple(
     one.router
-    for one in (home, calls, call_trail, call_ends, call_photos, sheet_page, book, keys, log_in)
+    for one in (
+        home,
+        calls,
+        call_trail,
+        call_ends,
+        call_photos,
+        sheet_page,
+        what_goes_out,
+        book,
+        keys,
+        log_in,
+    )
 )
 """Routers of pages: every change through them needs the key of the session."""
 

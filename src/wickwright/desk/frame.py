@@ -23,6 +23,7 @@ DONE: Final[dict[str, str]] = {
     "closed": "The call is closed.",
     "reopened": "The call is open again.",
     "erased": "The caller's name, address and words are erased; what the call teaches is kept.",
+    "given": "It is kept as it went out.",
     "attached": "The photograph is attached.",
     "in-force": "The revision is in force from now on.",
     "loaded": "The revision is loaded; it is not in force yet.",

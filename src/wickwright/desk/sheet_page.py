@@ -38,7 +38,7 @@ from wickwright.desk.times import Moment, moment
 from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import UnitsError, parse_elevation, say
 
-__all__ = ["SheetPage", "memory_of", "router"]
+__all__ = ["SheetPage", "memory_of", "router", "towns_of"]
 
 router = APIRouter()
 _NO_TOWNS: Final = TownTable((), "\n", (), {}, {}, ())
@@ -195,7 +195,7 @@ def say_step(request: Request, number: int, visitor: Adviser, sent: Sent) -> Res
     state = state_of(request)
     call = _open(call_here(request, number))
     memory = memory_of(state, call)
-    after, faults = step_taken(memory, call.said, Typed(sent.fields), _towns_of(state))
+    after, faults = step_taken(memory, call.said, Typed(sent.fields), towns_of(state))
     saved = state.store.calls.save(
         number, _version(sent, call), after, visitor.person.name, state.clock()
     )
@@ -427,7 +427,7 @@ def _towns(state: DeskState, memory: Memory, said: Said) -> tuple[TownChoice, ..
     """Return the towns a place may mean, where it may mean several."""
     if not said.place or said.place == UNSURE or _is_height(said.place):
         return ()
-    found = towns_named(_towns_of(state)(), said.place)
+    found = towns_named(towns_of(state)(), said.place)
     if len(found.towns) < 2 and said.elevation is not None:  # noqa: PLR2004 - a choice
         return ()
     choices = []
@@ -440,7 +440,7 @@ def _towns(state: DeskState, memory: Memory, said: Said) -> tuple[TownChoice, ..
     return tuple(choices)
 
 
-def _towns_of(state: DeskState) -> Callable[[], TownTable]:
+def towns_of(state: DeskState) -> Callable[[], TownTable]:
     """Return what gives the table of towns; one without towns where it cannot be read."""
     return lambda: state.towns() or _NO_TOWNS
 
