@@ -25,6 +25,8 @@ from wickwright.fit.compiled import compile_book
 from wickwright.store.tables import are_faults, read_tables
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from httpx2 import Response
 
     from wickwright.answers.desk_store import Store
@@ -129,7 +131,7 @@ class Browser:
     def post(
         self,
         path: str,
-        fields: dict[str, str | list[str]] | None = None,
+        fields: Mapping[str, str | list[str]] | None = None,
         *,
         key: bool = True,
         files: dict[str, tuple[str, bytes, str]] | None = None,
