@@ -22,6 +22,7 @@ from wickwright.desk.open_books import OpenBooks
 from wickwright.desk.passwords import Passwords
 from wickwright.desk.state import DeskSettings, DeskState
 from wickwright.fit.compiled import compile_book
+from wickwright.store.places import read_towns
 from wickwright.store.tables import are_faults, read_tables
 
 if TYPE_CHECKING:
@@ -30,12 +31,14 @@ if TYPE_CHECKING:
     from httpx2 import Response
 
     from wickwright.answers.desk_store import Store
+    from wickwright.answers.town_table import TownTable
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
     from wickwright.fit.compiled import Compiled
 
 __all__ = ["HOST", "ORIGIN", "PEOPLE", "Browser", "Clock", "Desk", "new_desk"]
 
+TOWNS = DEMO_BOOK.parent.parent / "places"
 HOST = "127.0.0.1:8737"
 ORIGIN = f"http://{HOST}"
 PASSWORD = "copper kettle on the sill"  # noqa: S105 - of people who do not exist
@@ -76,6 +79,12 @@ def demo_tables() -> tuple[RawTable, ...]:
 
 def _compiled(book: Book) -> Compiled:
     return demo() if book == demo().book else compile_book(book)
+
+
+def _towns() -> TownTable:
+    read = read_towns(TOWNS)
+    assert not isinstance(read, tuple)
+    return read
 
 
 def _no_upload(name: str, body: bytes) -> tuple[RawTable, ...] | tuple[Fault, ...]:
@@ -172,7 +181,7 @@ def new_desk(store: Store | None = None, *, single: str = "", people: bool = Tru
         token=lambda: f"token-{next(tokens)}",
         passwords=passwords(),
         read_upload=_no_upload,
-        towns=lambda: None,
+        towns=_towns,
         settings=DeskSettings(hosts=(HOST,), single=single),
         form_key="the key of single",
     )

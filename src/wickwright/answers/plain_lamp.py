@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 __all__ = ["length_heard", "plain_heard", "plain_recognition", "read_heard"]
 
 _UNSURE = "don't know"
+_LONGEST = 10.0
+"""No lamp that a caller measures is longer than this [m]."""
+_FIRST_YEAR, _LAST_YEAR = 1800, 2200
+"""Years a lamp can have been bought in."""
 
 
 def plain_heard(heard: Sequence[Heard]) -> list[Plain]:
@@ -56,16 +60,14 @@ def length_heard(text: str) -> float | None:
         The length [m].
     """
     number = text.strip().lower()
-    if number.endswith("cm"):
-        try:
-            return float(number.removesuffix("cm").replace(",", ".")) / 100.0
-        except ValueError:
-            return None
     try:
-        found = parse_length(number).nominal
-    except (CellError, DimensionError):
+        if number.endswith("cm"):
+            found = float(number.removesuffix("cm").replace(",", ".")) / 100.0
+        else:
+            found = parse_length(number).nominal
+    except (CellError, DimensionError, ValueError):
         return None
-    return found if found > 0.0 else None
+    return found if 0.0 < found <= _LONGEST else None
 
 
 def _at_look(
@@ -99,8 +101,8 @@ def _length(sight: Sight, value: object, at: int, faults: list[CaseFault]) -> He
 
 def _one(asking: Asking, given: object, at: int, faults: list[CaseFault]) -> Heard | None:
     match given:
-        case {"look": str(look), "length_m": float(length)} if length > 0.0:
-            if asking.has(look):
+        case {"look": str(look), "length_m": float(length)} if 0.0 < length <= _LONGEST:
+            if asking.has(look) and asking.sight(look).is_measured:
                 return Measured(look, length)
             return _at_look(asking, look, "", at, faults)
         case {"look": look, "value": value}:
@@ -111,7 +113,7 @@ def _one(asking: Asking, given: object, at: int, faults: list[CaseFault]) -> Hea
                 cure = f"{meant(lamp, asking.names)}'wickwright book list lamps' names them"
                 faults.append(CaseFault(at, f"there is no lamp '{lamp}'", cure))
             return None if unknown else Model(tuple(lamps))
-        case {"bought": int(year)}:
+        case {"bought": int(year)} if _FIRST_YEAR <= year <= _LAST_YEAR:
             return Bought(year)
     cure = 'write {"look": ..., "value": ...}, {"lamps": [...]} or {"bought": 1931}'
     faults.append(CaseFault(at, "it is nothing a caller says", cure))

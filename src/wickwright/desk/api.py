@@ -1,12 +1,12 @@
 """The interface for machines under ``/api/v1``: an application of its own inside the desk."""
 
+from functools import cache
 from typing import TYPE_CHECKING, Any, Final
 
 from fastapi import FastAPI
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
-from starlette.requests import Request
 from starlette.responses import Response
 
 from wickwright.desk import api_answers, api_book, api_calls, api_faults
@@ -21,7 +21,7 @@ from wickwright.desk.refusals import RefusedError
 if TYPE_CHECKING:
     from wickwright.desk.state import DeskState
 
-__all__ = ["add_interface", "interface"]
+__all__ = ["add_interface", "described", "interface"]
 
 ROUTERS: Final = (api_book.router, api_answers.router, api_calls.router)
 
@@ -50,12 +50,12 @@ def interface(state: "DeskState") -> FastAPI:
     FastAPI
         To be mounted at :data:`wickwright.desk.api_document.API_PATH`.
     """
-    app: FastAPI = FastAPI(
+    app = FastAPI(
         openapi_url=None,
         docs_url=None,
         redoc_url=None,
         redirect_slashes=False,
-        middleware=[Middleware(Manners, methods=lambda: methods_of(described(app)))],
+        middleware=[Middleware(Manners, methods=lambda: methods_of(described()))],
     )
     app.state.desk = state
     app.state.running = Running()
@@ -66,16 +66,18 @@ def interface(state: "DeskState") -> FastAPI:
     return app
 
 
-def described(app: FastAPI) -> dict[str, Any]:
-    """Return the document of an interface; it is made once."""
-    if app.openapi_schema is None:
-        app.openapi_schema = document(app)
-    return app.openapi_schema
+@cache
+def described() -> dict[str, Any]:
+    """Return the OpenAPI document of the interface; it is made once."""
+    bare = FastAPI()
+    for router in ROUTERS:
+        bare.include_router(router)
+    return document(bare)
 
 
-def _document(request: Request) -> Response:
+def _document() -> Response:
     """Return the OpenAPI document."""
-    return answer(described(request.app), headers={"Cache-Control": "no-cache"})
+    return answer(described(), headers={"Cache-Control": "no-cache"})
 
 
 def _answer_errors(app: FastAPI) -> None:

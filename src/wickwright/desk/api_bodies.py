@@ -1,6 +1,6 @@
 """Bodies that programs send: what they may hold, so that the rest is refused by its place."""
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, JsonValue
 
@@ -8,6 +8,7 @@ from wickwright.orders.understood import MOST
 from wickwright.terms.units import ELEVATION_RANGE
 
 __all__ = [
+    "NAMES",
     "BasketAsked",
     "BurnAsked",
     "CallChanged",
@@ -215,3 +216,21 @@ class CallSent(PlaceAsked):
     have: Names = []
     lost: Names = []
     caller: CallerSent = Field(default_factory=CallerSent)
+
+
+_BODIES: Final = (
+    RoutesAsked,
+    RoomAsked,
+    BurnAsked,
+    BasketAsked,
+    BasketLine,
+    WhichAsked,
+    WhyAsked,
+    CallChanged,
+    CallSent,
+    CallerSent,
+)
+NAMES: Final = frozenset(
+    field.alias or name for body in _BODIES for name, field in body.model_fields.items()
+)
+"""Every key of a body, for what may have been meant by another."""

@@ -1,6 +1,6 @@
 """Errors of the interface turned into problems: every fault at once, in words that mend it."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from http import HTTPStatus
 from typing import Any, Final
 
@@ -9,6 +9,8 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
+from wickwright.catalogue.spelling import meant
+from wickwright.desk.api_bodies import NAMES
 from wickwright.desk.api_problems import ProblemError, Refusal, Wrong, problem_answer
 from wickwright.desk.frame import visitor_of
 from wickwright.desk.refusals import RefusedError
@@ -139,7 +141,8 @@ def _wrong(error: Mapping[str, Any], body: object) -> Wrong:
         return Wrong(where, tuple(at), f"{at[0]}: {_says(error)}")
     path = _inside(at, body, missing=error["type"] == "missing")
     name = ".".join(str(one) for one in path) or "the body"
-    return Wrong("body", path, f"{name}: {_says(error)}")
+    says = _unknown(str(at[-1]), NAMES) if error["type"] == "extra_forbidden" else _says(error)
+    return Wrong("body", path, f"{name}: {says}")
 
 
 def _inside(at: Sequence[str | int], body: object, *, missing: bool) -> tuple[str | int, ...]:
@@ -159,15 +162,21 @@ def _holds(here: object, key: str | int) -> bool:
 
 
 def _says(error: Mapping[str, Any]) -> str:
-    kind, told = error["type"], str(error["msg"])
-    if kind == "missing":
-        return "is missing, and has to be there"
-    if kind == "extra_forbidden":
-        return "is not known here; /api/v1/openapi.json names what is"
-    if kind == "string_pattern_mismatch":
-        return f"is not of the form {error['ctx']['pattern']}"
-    if kind in ("model_attributes_type", "dict_type"):
-        return "has to be a JSON object"
-    if kind == "value_error":
-        return told.removeprefix("Value error, ")
+    told, context = str(error["msg"]), error.get("ctx", {})
+    match error["type"]:
+        case "missing":
+            return "is missing, and has to be there"
+        case "string_pattern_mismatch":
+            return f"is not of the form {context['pattern']}"
+        case "string_too_short":
+            least = context["min_length"]
+            return f"has to be a text of at least {least} sign{'' if least == 1 else 's'}"
+        case "string_too_long":
+            return f"has to be a text of at most {context['max_length']} signs"
+        case "model_attributes_type" | "model_type" | "dict_type":
+            return "has to be a JSON object"
     return told.replace("Input should be", "has to be").replace("Input should", "has to")
+
+
+def _unknown(name: str, known: Collection[str]) -> str:
+    return f"is not known here: {meant(name, known)}/api/v1/openapi.json names what is"

@@ -1,0 +1,140 @@
+"""Who may ask the interface, and what a cookie alone may not do."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from tests.support.desks import ORIGIN, new_desk
+from tests.support.programs import Program, problem, program
+
+CALL = {"words": "a question"}
+KEY = {"Idempotency-Key": "k"}
+
+
+def test_without_a_token_only_a_desk_of_one_answers() -> None:
+    """If this failed, anyone on the network could read the book and the stock."""
+    asked = Program(new_desk()).get("/book")
+    assert asked.headers["www-authenticate"] == 'Bearer realm="wickwright"'
+    assert problem(asked) == {
+        "type": "urn:wickwright:nobody",
+        "title": "Nobody is known by this request",
+        "status": 401,
+        "detail": "Send a token, which a lead gives out: 'Authorization: Bearer ...'.",
+        "instance": "/api/v1/book",
+        "errors": [],
+    }
+    assert program().get("/book").status_code == 200
+    assert program("Ravi").get("/book").status_code == 200
+
+
+@pytest.mark.parametrize("method", ["GET", "POST"])
+def test_a_token_of_nobody_is_refused_and_noted(method: str) -> None:
+    """If this failed, guessing tokens would leave no trace."""
+    desk = new_desk()
+    path, body = {"GET": ("/book", None), "POST": ("/baskets", {"lines": [{"part": "x"}]})}[method]
+    asked = Program(desk, "guessed").ask(method, path, body)
+    assert asked.status_code == 401
+    assert asked.headers["www-authenticate"] == ('Bearer realm="wickwright", error="invalid_token"')
+    assert desk.state.store.ledger.newest()[0].what == "a token that is of nobody"
+
+
+def test_a_token_is_kept_as_its_hash_only() -> None:
+    """If this failed, who reads the store could ask in anybody's name."""
+    asking = program("Tomas")
+    people = asking.desk.state.store.people
+    assert people.session(asking.token) is None
+    assert asking.token not in repr(vars(people))
+
+
+def test_a_token_ends_when_unused_when_old_and_when_its_owner_leaves() -> None:
+    """If this failed, a token in a forgotten shop would open the desk for ever."""
+    asking = program("Tomas")
+    asking.desk.clock.on(days=29)
+    assert asking.get("/book").status_code == 200
+    asking.desk.clock.on(days=29)
+    assert asking.get("/book").status_code == 200
+    asking.desk.clock.on(days=31)
+    assert asking.get("/book").status_code == 401
+    old = program("Tomas")
+    for _ in range(13):
+        assert old.get("/book").status_code == 200
+        old.desk.clock.on(days=29)
+    assert old.get("/book").status_code == 401
+    left = program("Tomas")
+    people, now = left.desk.state.store.people, left.desk.clock.now
+    person = people.person("Tomas")
+    assert person is not None
+    people.put(replace(person, active=False), "Ingrid", now)
+    assert left.get("/book").status_code == 401
+
+
+def test_a_token_opens_no_page_and_a_cookie_is_no_token() -> None:
+    """If this failed, a leaked token could be used as a log-in, with a form key that is known."""
+    asking = program("Tomas")
+    browser = asking.desk.browser()
+    browser.client.cookies.set("wickwright", asking.token)
+    assert browser.get("/").status_code == 303
+    assert asking.get("/book").status_code == 200
+    adviser = asking.desk.logged_in("Tomas")
+    cookie = adviser.client.cookies["wickwright"]
+    assert Program(asking.desk, cookie).get("/book").status_code == 401
+
+
+def test_a_cookie_reads_but_changes_nothing_without_the_page_s_key() -> None:
+    """If this failed, a page elsewhere could hand in calls in an adviser's name."""
+    desk = new_desk()
+    browser = desk.logged_in("Tomas")
+    client, key = browser.client, browser.form_key()
+    assert client.get("/api/v1/book").status_code == 200
+    for headers in (
+        {},
+        {"Origin": ORIGIN},
+        {"X-Form-Key": key},
+        {"Origin": "http://elsewhere.test", "X-Form-Key": key},
+        {"Origin": ORIGIN, "X-Form-Key": "guessed"},
+    ):
+        refused = client.post("/api/v1/calls", json=CALL, headers={**KEY, **headers})
+        assert problem(refused)["type"] == "urn:wickwright:not-yours"
+    ours = client.post(
+        "/api/v1/calls", json=CALL, headers={**KEY, "Origin": ORIGIN, "X-Form-Key": key}
+    )
+    assert ours.status_code == 201
+    assert len(desk.state.store.calls.open_calls()) == 1
+
+
+def test_at_a_desk_of_one_a_page_elsewhere_is_refused() -> None:
+    """If this failed, any page open at the same machine could hand in calls."""
+    asking = program()
+    elsewhere = asking.post("/calls", CALL, {**KEY, "Origin": "http://elsewhere.test"})
+    assert problem(elsewhere)["type"] == "urn:wickwright:not-yours"
+    assert asking.post("/calls", CALL, KEY).status_code == 201
+
+
+def test_a_token_sees_only_what_was_begun_under_its_name() -> None:
+    """If this failed, one shop could read another's callers."""
+    own = program("Tomas")
+    own.post("/calls", CALL, KEY)
+    other = program("Ingrid", own.desk)
+    for asked in (
+        other.get("/calls/1"),
+        other.ask("PATCH", "/calls/1", {"lamp": "WH-302"}, {"If-Match": "*"}),
+        other.get("/calls/2"),
+    ):
+        assert problem(asked)["detail"] == (
+            "There is no such call, or it was not handed in under this name."
+        )
+    assert own.desk.logged_in("Ingrid").get("/api/v1/calls/1").status_code == 200
+
+
+def test_other_roles_see_no_call() -> None:
+    """If this failed, callers' addresses would be open to people who have no need of them."""
+    own = program("Tomas")
+    own.post("/calls", CALL, KEY)
+    for name in ("Odile", "Ravi"):
+        for asked in (
+            program(name, own.desk).get("/calls/1"),
+            program(name, own.desk).post("/calls", CALL, {"Idempotency-Key": "other"}),
+            own.desk.logged_in(name).get("/api/v1/calls/1"),
+        ):
+            assert problem(asked)["type"] == "urn:wickwright:not-yours"
