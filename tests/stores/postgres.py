@@ -27,13 +27,17 @@ from wickwright.store.schema import TABLES
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-__all__ = ["Cluster", "NoPostgresError", "running_cluster"]
+__all__ = ["Cluster", "NoPostgresError", "ServerError", "running_cluster"]
 
 _NAME = "desk"
 
 
 class NoPostgresError(RuntimeError):
     """There are no programs to run a server with; the tests fail then, and are not skipped."""
+
+
+class ServerError(RuntimeError):
+    """A program of the server failed; the message is the end of its log."""
 
 
 def _programs() -> Path:
@@ -83,7 +87,7 @@ class Cluster:
     def _can_run(self, programs: Path) -> bool:
         try:
             self._run(programs / "initdb", "--version")
-        except (OSError, subprocess.CalledProcessError):
+        except (OSError, ServerError):
             return False
         return True
 
@@ -103,7 +107,8 @@ class Cluster:
             )
         if done.returncode:
             said = (self.folder / "log").read_text(errors="replace")
-            raise subprocess.CalledProcessError(done.returncode, str(words[0]), said)
+            msg = f"{words[0]} ended with {done.returncode}:\n{said[-2000:]}"
+            raise ServerError(msg)
 
     def make(self) -> None:
         """Make the files of a server."""
