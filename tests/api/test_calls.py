@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import json
 from threading import Event, Thread
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from tests.desk.memory_store import MemoryStore
 from tests.support.desks import new_desk
 from tests.support.programs import problem, program
 
 from wickwright.answers.call_record import Closing
 
 if TYPE_CHECKING:
-    from wickwright.answers.call_record import Call
+    from datetime import datetime
+
+    import pytest
+
+    from wickwright.answers.call_record import Call, Caller, Said
+    from wickwright.answers.desk_store import Calls, Person
 
 SENT = {
     "words": "I broke the glass of my lamp",
@@ -94,38 +98,40 @@ def test_a_write_without_a_key_is_refused_with_all_else_that_is_wrong() -> None:
     ]
 
 
-class _Slow(MemoryStore):
-    """A store whose first call takes until it is let go."""
+class _SlowCalls:
+    """Calls of a store, of which the first begun takes until it is let go."""
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, calls: Calls) -> None:
+        self._calls = calls
         self.begun, self.go = Event(), Event()
-        begin = self.calls.begin
 
-        def slow(*given: Any) -> Call:
-            self.begun.set()
-            assert self.go.wait(10)
-            return begin(*given)
+    def begin(self, said: Said, caller: Caller, who: Person, revision: str, at: datetime) -> Call:
+        self.begun.set()
+        assert self.go.wait(10)
+        return self._calls.begin(said, caller, who, revision, at)
 
-        self.calls.begin = slow  # type: ignore[method-assign,assignment]
+    def __getattr__(self, name: str) -> object:
+        return getattr(self._calls, name)
 
 
-def test_a_second_write_under_a_key_waits_for_the_first() -> None:
+def test_a_second_write_under_a_key_waits_for_the_first(monkeypatch: pytest.MonkeyPatch) -> None:
     """If this failed, two sends at the same moment would begin two calls."""
-    store = _Slow()
-    asking = program("Tomas", new_desk(store))
+    desk = new_desk()
+    calls = _SlowCalls(desk.state.store.calls)
+    asking = program("Tomas", desk)
+    monkeypatch.setattr(desk.state.store, "calls", calls)
     found: list[int] = []
     first = Thread(target=lambda: found.append(asking.post("/calls", SENT, KEY).status_code))
     first.start()
-    assert store.begun.wait(10)
+    assert calls.begun.wait(10)
     meanwhile = asking.post("/calls", SENT, KEY)
-    store.go.set()
+    calls.go.set()
     first.join()
     assert problem(meanwhile)["type"] == "urn:wickwright:key-running"
     assert meanwhile.headers["retry-after"] == "1"
     assert found == [201]
     assert asking.post("/calls", SENT, KEY).json()["call"] == 1
-    assert len(store.calls.open_calls()) == 1
+    assert len(desk.state.store.calls.open_calls()) == 1
 
 
 def test_nothing_of_a_caller_is_kept_with_the_key() -> None:

@@ -1,18 +1,22 @@
-"""A desk made of the demo book and a store in memory, and browsers that visit it."""
+"""A desk made of the demo book and a store of its own, and browsers that visit it."""
 
 from __future__ import annotations
 
+import atexit
 import re
-from dataclasses import dataclass, replace
+import shutil
+import tempfile
+import weakref
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cache
 from itertools import count
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from argon2 import PasswordHasher
 from argon2.profiles import CHEAPEST
 from starlette.testclient import TestClient
-from tests.desk.memory_store import MemoryStore
 from tests.support.command import DEMO_BOOK
 from tests.support.demo import demo
 
@@ -22,8 +26,10 @@ from wickwright.desk.open_books import OpenBooks
 from wickwright.desk.passwords import Passwords
 from wickwright.desk.state import DeskSettings, DeskState
 from wickwright.fit.compiled import compile_book
+from wickwright.store.opening import open_store
 from wickwright.store.places import read_towns
 from wickwright.store.tables import are_faults, read_tables
+from wickwright.store.uploads import read_upload
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -32,7 +38,7 @@ if TYPE_CHECKING:
 
     from wickwright.answers.desk_store import Store
     from wickwright.answers.town_table import TownTable
-    from wickwright.catalogue.faults import Fault, RawTable
+    from wickwright.catalogue.faults import RawTable
     from wickwright.catalogue.records import Book
     from wickwright.fit.compiled import Compiled
 
@@ -81,14 +87,11 @@ def _compiled(book: Book) -> Compiled:
     return demo() if book == demo().book else compile_book(book)
 
 
+@cache
 def _towns() -> TownTable:
     read = read_towns(TOWNS)
     assert not isinstance(read, tuple)
     return read
-
-
-def _no_upload(name: str, body: bytes) -> tuple[RawTable, ...] | tuple[Fault, ...]:
-    raise AssertionError(name, len(body))
 
 
 @dataclass(frozen=True)
@@ -106,9 +109,9 @@ class Desk:
     state: DeskState
     clock: Clock
 
-    def browser(self, *, raises: bool = True) -> Browser:
+    def browser(self) -> Browser:
         """Open a browser nobody has logged in with."""
-        return Browser(self, raises=raises)
+        return Browser(self)
 
     def logged_in(self, name: str) -> Browser:
         """Open a browser with somebody logged in."""
@@ -121,15 +124,13 @@ class Desk:
 class Browser:
     """Asks for pages, follows no redirect, sends forms with what a browser sends."""
 
-    def __init__(self, desk: Desk, *, raises: bool = True) -> None:
-        app = desk_app(desk.state)
-        self.client = TestClient(
-            app, base_url=ORIGIN, follow_redirects=False, raise_server_exceptions=raises
-        )
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+        self.client = TestClient(desk_app(desk.state), base_url=ORIGIN, follow_redirects=False)
 
-    def get(self, path: str) -> Response:
+    def get(self, path: str, **headers: str) -> Response:
         """Open a page."""
-        return self.client.get(path)
+        return self.client.get(path, headers=headers)
 
     def form_key(self, path: str = "/keys") -> str:
         """Return the key of the forms."""
@@ -147,42 +148,54 @@ class Browser:
         origin: str | None = ORIGIN,
     ) -> Response:
         """Send a form."""
-        sent = dict(fields or {})
+        sent = {**(fields or {})}
         if key:
             sent["form_key"] = self.form_key()
         headers = {"origin": origin} if origin is not None else {}
         return self.client.post(path, data=sent, files=files, headers=headers)
 
 
-def new_desk(store: Store | None = None, *, single: str = "", people: bool = True) -> Desk:
-    """Return a desk with the demo book in force.
+@cache
+def _beginning() -> Path:
+    """Return a store with the demo book in force and one person of each role."""
+    folder = Path(tempfile.mkdtemp())
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    store, now = open_store(folder / "desk.sqlite"), Clock().now
+    revision = store.books.add(demo_tables(), "demo", "Ingrid", now)
+    store.books.put_in_force(revision.id, "Ingrid", "first book", now)
+    for name, role in PEOPLE.items():
+        store.people.put(Person(name, role, "front", passwords().hashed(PASSWORD)), "Ingrid", now)
+    store.close()
+    return folder / "desk.sqlite"
+
+
+def _end(store: Store, folder: Path) -> None:
+    store.close()
+    shutil.rmtree(folder, ignore_errors=True)
+
+
+def new_desk(*, single: str = "") -> Desk:
+    """Return a desk with the demo book in force and one person of each role.
 
     Parameters
     ----------
-    store : Store or None
-        Of another kind than in memory.
     single : str
         Name of the one who works there without logging in.
-    people : bool
-        Whether one person of each role may log in.
     """
-    clock, kept = Clock(), store or MemoryStore()
-    tokens = count(1)
-    revision = kept.books.add(demo_tables(), "demo", "Ingrid", clock.now)
-    kept.books.put_in_force(revision.id, "Ingrid", "first book", clock.now)
-    if people:
-        for name, role in PEOPLE.items():
-            person = Person(name, role, "front", passwords().hashed(PASSWORD))
-            kept.people.put(person, "Ingrid", clock.now)
+    folder = Path(tempfile.mkdtemp())
+    shutil.copy(_beginning(), folder / "desk.sqlite")
+    store, clock, tokens = open_store(folder / "desk.sqlite"), Clock(), count(1)
     state = DeskState(
-        store=kept,
-        books=OpenBooks(kept.books, _compiled),
+        store=store,
+        books=OpenBooks(store.books, _compiled),
         clock=clock,
-        token=lambda: f"token-{next(tokens)}",
+        token=lambda: f"a secret that nobody guesses {next(tokens)}",
         passwords=passwords(),
-        read_upload=_no_upload,
+        read_upload=read_upload,
         towns=_towns,
         settings=DeskSettings(hosts=(HOST,), single=single),
         form_key="the key of single",
     )
-    return Desk(replace(state), clock)
+    desk = Desk(state, clock)
+    weakref.finalize(desk, _end, store, folder)
+    return desk

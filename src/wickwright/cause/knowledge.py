@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.call_records import CallBook, Cause, Complaint, Remedy, Sign
     from wickwright.chance.arrays import Bools, Floats
 
-__all__ = ["FAULTS", "Knowledge", "NothingKnownError", "knowledge_of"]
+__all__ = ["FAULTS", "Knowledge", "NothingKnownError", "causes_on", "knowledge_of"]
 
 
 FAULTS = 0.3
@@ -69,7 +69,23 @@ def _applies(needs: Collection[str], kinds: Collection[str]) -> bool:
     return set(needs) <= set(kinds)
 
 
-def _causes(calls: CallBook, kinds: Collection[str], family: str) -> tuple[Cause, ...]:
+def causes_on(calls: CallBook, kinds: Collection[str], family: str) -> tuple[Cause, ...]:
+    """Return what can be wrong with a lamp of a make-up.
+
+    Parameters
+    ----------
+    calls : CallBook
+        The call tables of the book.
+    kinds : collection of str
+        Kinds of part the lamp has, or was sold with.
+    family : str
+        Key of its family.
+
+    Returns
+    -------
+    tuple of Cause
+        In the order of the book.
+    """
     return tuple(
         cause
         for cause in calls.causes.values()
@@ -144,7 +160,7 @@ def knowledge_of(
         held = ", ".join(calls.complaints) or "none"
         msg = f"There is no complaint '{complaint}' in the book. It has: {held}."
         raise NothingKnownError(msg)
-    causes = _causes(calls, kinds, family)
+    causes = causes_on(calls, kinds, family)
     own = calls.signs[calls.complaints[complaint].sign]
     links = _links(calls, causes, (own,))[0]
     if not links.any() or not _applies(own.needs, kinds):

@@ -11,6 +11,7 @@ from starlette.staticfiles import StaticFiles
 
 from wickwright import __version__
 from wickwright.desk import (
+    account,
     book,
     call_ends,
     call_photos,
@@ -18,13 +19,16 @@ from wickwright.desk import (
     calls,
     home,
     keys,
+    ledger,
     log_in,
+    people,
+    revisions,
     sheet_page,
     what_goes_out,
 )
 from wickwright.desk.api import add_interface
 from wickwright.desk.people_here import guard
-from wickwright.desk.refusals import answer_errors
+from wickwright.desk.refusals import answer_errors, failed
 from wickwright.desk.shield import Shield
 
 if TYPE_CHECKING:
@@ -37,12 +41,16 @@ PAGES: Final = tuple(
     for one in (
         home,
         calls,
+        sheet_page,
+        what_goes_out,
         call_trail,
         call_ends,
         call_photos,
-        sheet_page,
-        what_goes_out,
+        revisions,
         book,
+        people,
+        account,
+        ledger,
         keys,
         log_in,
     )
@@ -71,7 +79,7 @@ def desk_app(state: DeskState) -> FastAPI:
         docs_url=None,
         redoc_url=None,
         openapi_url=None,
-        middleware=[Middleware(Shield, state=state)],
+        middleware=[Middleware(Shield, state=state, failed=failed)],
     )
     app.state.desk = state
     for router in PAGES:

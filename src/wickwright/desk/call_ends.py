@@ -49,7 +49,7 @@ def close(request: Request, visitor: Adviser, number: int, sent: Sent) -> Respon
     """Close a call, with how it ended and what was wrong."""
     state, call = state_of(request), call_here(request, number)
     opened = state.books.of(call.revision)
-    known = causes_of(opened.book.calls, call.said.complaint) if opened else ()
+    known = causes_of(opened.book, call.said) if opened else ()
     closing = Closing(
         outcome=sent.text("outcome"),
         causes=tuple(one.key for one in known if one.key in sent.texts("cause")),

@@ -8,11 +8,13 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
-from wickwright.answers.call_record import Call, CallState, Given, Photo, Trace
+from wickwright.answers.call_record import Call, CallState, Given, Photo, Said, Trace
 from wickwright.answers.plain import Plain
 from wickwright.catalogue.call_records import CallBook
+from wickwright.catalogue.records import KINDS, Book
 from wickwright.cause.case import Outcome
 from wickwright.cause.closed import Confirmed
+from wickwright.cause.knowledge import causes_on
 from wickwright.desk.call_here import call_here
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Adviser
@@ -59,6 +61,7 @@ _FIELDS: Final[dict[str, str]] = {
     "reply": "reply",
 }
 _CUT: Final = 160
+_NO_BOOK: Final = Book({}, {}, {}, {}, {})
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,11 +150,11 @@ def trail(request: Request, visitor: Adviser, number: int) -> Response:
     """Show the trail of a call."""
     call, state = call_here(request, number), state_of(request)
     opened = state.books.of(call.revision)
-    page = _page(call, state, opened.book.calls if opened else CallBook(), leads=visitor.leads)
+    page = _page(call, state, opened.book if opened else _NO_BOOK, leads=visitor.leads)
     return render(request, "trail.html", page)
 
 
-def _page(call: Call, state: DeskState, calls: CallBook, *, leads: bool) -> TrailPage:
+def _page(call: Call, state: DeskState, book: Book, *, leads: bool) -> TrailPage:
     store, now = state.store, state.clock()
     return TrailPage(
         number=call.number,
@@ -165,13 +168,13 @@ def _page(call: Call, state: DeskState, calls: CallBook, *, leads: bool) -> Trai
         words=call.said.words,
         opened=moment(call.opened, now),
         changed=moment(call.changed, now),
-        ended=_ended(call, calls),
-        steps=tuple(_step(one, state) for one in store.calls.trail(call.number)),
+        ended=_ended(call, book.calls),
+        steps=tuple(_step(one, state, book) for one in store.calls.trail(call.number)),
         photos=store.calls.photos(call.number),
         given=store.calls.given(call.number),
         desks=_desks(state, call.desk),
         outcomes=_choices(OUTCOMES),
-        causes=causes_of(calls, call.said.complaint),
+        causes=causes_of(book, call.said),
         confirmed=_choices(_CONFIRMED),
         leads=leads,
     )
@@ -188,25 +191,29 @@ def _desks(state: DeskState, own: str) -> tuple[str, ...]:
     return tuple(sorted({*people, *lying} - {own, ""}))
 
 
-def causes_of(calls: CallBook, complaint: str) -> tuple[Choice, ...]:
-    """Return what may be behind a complaint, the likeliest first.
+def causes_of(book: Book, said: Said) -> tuple[Choice, ...]:
+    """Return what may be behind the complaint of a call, the likeliest first.
 
     Parameters
     ----------
-    calls : CallBook
-        Of the fit book.
-    complaint : str
-        Its key; a key the book lacks has no cause.
+    book : Book
+        The fit book of the call.
+    said : Said
+        What stands on its sheet; where the lamp is not known, of any lamp.
 
     Returns
     -------
     tuple of Choice
-        Causes that show by the sign the complaint is about.
+        Causes that show by the sign the complaint is about; none without a complaint.
     """
-    about = calls.complaints.get(complaint)
-    shows = [show for show in calls.shows if about and show.sign == about.sign]
-    shows.sort(key=lambda show: -show.strength * calls.causes[show.cause].weight)
-    return tuple(Choice(show.cause, calls.causes[show.cause].says) for show in shows)
+    calls, lamp = book.calls, book.lamps.get(said.lamp)
+    about = calls.complaints.get(said.complaint)
+    kinds = {book.parts[one].kind for one in lamp.as_sold} if lamp else KINDS
+    able = causes_on(calls, kinds, lamp.family) if lamp else calls.causes.values()
+    shows = {show.cause: show.strength for show in calls.shows if about and show.sign == about.sign}
+    found = [cause for cause in able if cause.id in shows]
+    found.sort(key=lambda cause: -shows[cause.id] * cause.weight)
+    return tuple(Choice(cause.id, cause.says) for cause in found)
 
 
 def _ended(call: Call, calls: CallBook) -> str:
@@ -220,7 +227,7 @@ def _ended(call: Call, calls: CallBook) -> str:
     return f"{OUTCOMES.get(closing.outcome, closing.outcome)}{because}{how}{note}"
 
 
-def _step(trace: Trace, state: DeskState) -> Step:
+def _step(trace: Trace, state: DeskState, book: Book) -> Step:
     names = dict.fromkeys((*trace.before, *trace.after))
     return Step(
         at=moment(trace.at, state.clock()),
@@ -228,20 +235,35 @@ def _step(trace: Trace, state: DeskState) -> Step:
         did=trace.did,
         note=trace.note,
         changes=tuple(
-            (_FIELDS.get(name, name), _text(trace.before.get(name)), _text(trace.after.get(name)))
+            (
+                _FIELDS.get(name, name),
+                _says(book, name, trace.before.get(name)),
+                _says(book, name, trace.after.get(name)),
+            )
             for name in names
         ),
     )
+
+
+def _says(book: Book, name: str, value: Plain) -> str:
+    """Put a field into words: a wish and a complaint by what they say."""
+    if name == "wish" and value in book.wishes:
+        return book.wishes[str(value)].title
+    if name == "complaint" and value in book.calls.complaints:
+        return book.calls.complaints[str(value)].says
+    return _text(value)
 
 
 def _text(value: Plain) -> str:
     """Put plain data into a few words."""
     if value is None or value in ("", [], False):
         return ""
+    if value is True:
+        return "yes"
     if isinstance(value, list):
         text = ", ".join(_text(one) for one in value)
     elif isinstance(value, dict):
         text = " ".join(_text(one) for one in value.values() if one not in (None, ""))
     else:
-        text = "yes" if value is True else str(value)
+        text = f"{value:g}" if isinstance(value, float) else str(value)
     return text if len(text) <= _CUT else f"{text[:_CUT]}…"

@@ -13,7 +13,7 @@ from starlette.responses import HTMLResponse
 from wickwright.answers.desk_store import Person, Role
 from wickwright.desk.state import state_of
 
-__all__ = ["DONE", "Frame", "NavItem", "Visitor", "render", "visitor_of"]
+__all__ = ["DONE", "Frame", "NavItem", "Visitor", "environment", "render", "visitor_of"]
 
 _HERE: Final = Path(__file__).parent
 _STATIC: Final = _HERE / "static"
@@ -152,7 +152,8 @@ def _static(name: str) -> str:
 
 
 @cache
-def _environment() -> Environment:
+def environment() -> Environment:
+    """Return what fills templates: every text escaped, every name defined."""
     made = Environment(
         loader=FileSystemLoader(_HERE / "templates"),
         autoescape=True,
@@ -184,5 +185,5 @@ def render(request: Request, template: str, page: object, status: int = 200) -> 
     HTMLResponse
         The page.
     """
-    text = _environment().get_template(template).render(page=page, frame=_frame(request))
+    text = environment().get_template(template).render(page=page, frame=_frame(request))
     return HTMLResponse(text, status)

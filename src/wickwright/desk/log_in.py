@@ -17,7 +17,15 @@ from wickwright.desk.people_here import Here, Sent, session_key
 from wickwright.desk.refusals import RefusedError, cookie_name
 from wickwright.desk.state import DeskState, state_of
 
-__all__ = ["MOST_BY_ADDRESS", "MOST_BY_NAME", "WINDOW", "LoginPage", "router", "start_session"]
+__all__ = [
+    "MOST_BY_ADDRESS",
+    "MOST_BY_NAME",
+    "WINDOW",
+    "LoginPage",
+    "router",
+    "start_session",
+    "too_often",
+]
 
 router = APIRouter()
 _PATH: Final = re.compile(r"/(?![/\\])[\w/.-]*", re.ASCII)
@@ -68,7 +76,7 @@ def log_in(request: Request, sent: Sent) -> Response:
     """Log somebody in, under a new token."""
     state, name, now = state_of(request), sent.text("name")[:100], state_of(request).clock()
     address = f"address {request.client.host if request.client else ''}"
-    _too_often(state, name, address)
+    too_often(state, name, address)
     person = state.store.people.person(name) if name else None
     right = state.passwords.right(person.password if person else "", sent.raw("password"))
     if not right or person is None or not person.active:
@@ -86,18 +94,34 @@ def log_in(request: Request, sent: Sent) -> Response:
     return answer
 
 
-def _too_often(state: DeskState, name: str, address: str) -> None:
+def too_often(state: DeskState, name: str, address: str = "") -> None:
+    """Let nobody try passwords without end.
+
+    Parameters
+    ----------
+    state : DeskState
+        What the pages stand on.
+    name, address : str
+        Under which name, and from where; blank where that does not count.
+
+    Raises
+    ------
+    RefusedError
+        When too many log-ins failed of late.
+    """
     since, failures = state.clock() - WINDOW, state.store.people.failures
-    if failures(name, since) < MOST_BY_NAME and failures(address, since) < MOST_BY_ADDRESS:
+    many = failures(name, since) >= MOST_BY_NAME
+    if not many and not (address and failures(address, since) >= MOST_BY_ADDRESS):
         return
     minutes = int(WINDOW.total_seconds() // 60)
     raise RefusedError(
-        429, "Too many tries",
-        f"Under this name, or from this address, log-ins failed {MOST_BY_NAME} times or more in "
-        f"{minutes} minutes.",
-        f"Wait {minutes} minutes. A lead can give you a new secret meanwhile.",
+        429,
+        "Too many tries",
+        f"Within {minutes} minutes a password was wrong {MOST_BY_NAME} times under this name, or "
+        f"{MOST_BY_ADDRESS} times from this address.",
+        f"Wait {minutes} minutes. Other people's sessions are not touched by this.",
         "too many log-ins that failed",
-    )  # fmt: skip
+    )
 
 
 def start_session(request: Request, answer: Response, name: str) -> None:

@@ -22,6 +22,7 @@ __all__ = [
     "RefusedPage",
     "answer_errors",
     "cookie_name",
+    "failed",
     "refusal_answer",
 ]
 
@@ -158,7 +159,6 @@ def answer_errors(app: FastAPI) -> None:
     app.add_exception_handler(HTTPException, _of_status)
     app.add_exception_handler(RequestValidationError, _not_valid)
     app.add_exception_handler(NoBookError, _no_book)
-    app.add_exception_handler(Exception, _failed)
 
 
 def _note(request: Request, what: str) -> None:
@@ -222,6 +222,7 @@ def _no_book(request: Request, error: Exception) -> Response:
     return refusal_answer(request, RefusedPage(503, "No fit book to answer from", str(error), cure))
 
 
-def _failed(request: Request, error: Exception) -> Response:
+def failed(request: Request, error: Exception) -> Response:
+    """Answer for a mistake of ours: the log holds what it was, the page does not."""
     _log.error("failed at %s %s", request.method, request.url.path, exc_info=error)
     return refusal_answer(request, _OURS)

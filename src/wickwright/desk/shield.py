@@ -9,9 +9,11 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import MutableHeaders
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse
+from starlette.responses import PlainTextResponse, Response
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
     from wickwright.desk.state import DeskState
@@ -54,10 +56,15 @@ class Shield:
         The desk.
     state : DeskState
         What it stands on.
+    failed : callable
+        Answers for a mistake of ours, so that the answer carries the headers too.
     """
 
-    def __init__(self, app: ASGIApp, state: DeskState) -> None:
+    def __init__(
+        self, app: ASGIApp, state: DeskState, failed: Callable[[Request, Exception], Response]
+    ) -> None:
         self.app = app
+        self._failed = failed
         self._state = state
         self._hosts = frozenset(host.lower() for host in state.settings.hosts)
 
@@ -67,12 +74,18 @@ class Shield:
             await self.app(scope, receive, send)
             return
         request = Request(scope)
-        sender = _with_headers(send, _kept(request), tls=self._state.settings.tls)
+        sender = _Sender(send, _kept(request), tls=self._state.settings.tls)
         if request.headers.get("host", "").lower() not in self._hosts:
             await self._note(request)
             await _NOT_HERE(scope, receive, sender)
             return
-        await self.app(scope, _limited(receive, request), sender)
+        try:
+            await self.app(scope, _limited(receive, request), sender)
+        except Exception as error:
+            answer = self._failed(request, error)
+            if sender.started:
+                raise
+            await answer(scope, receive, sender)
 
     async def _note(self, request: Request) -> None:
         who = f"nobody, from {request.client.host}" if request.client else "nobody"
@@ -114,15 +127,21 @@ def _kept(request: Request) -> str:
     return "max-age=31536000, immutable" if request.query_params.get("v") else "no-cache"
 
 
-def _with_headers(send: Send, kept: str, *, tls: bool) -> Send:
-    async def sender(message: Message) -> None:
-        if message["type"] == "http.response.start":
-            headers = MutableHeaders(scope=message)
-            for name, value in _HEADERS.items():
-                headers.setdefault(name, value)
-            if tls:
-                headers.setdefault("Strict-Transport-Security", _STRICT_TRANSPORT)
-            headers.setdefault("Cache-Control", kept)
-        await send(message)
+class _Sender:
+    """Sends an answer with the headers every answer has."""
 
-    return sender
+    def __init__(self, send: Send, kept: str, *, tls: bool) -> None:
+        self._send = send
+        self._headers = {**_HEADERS, "Cache-Control": kept}
+        if tls:
+            self._headers["Strict-Transport-Security"] = _STRICT_TRANSPORT
+        self.started = False
+
+    async def __call__(self, message: Message) -> None:
+        """Send a piece of an answer."""
+        if message["type"] == "http.response.start":
+            self.started = True
+            headers = MutableHeaders(scope=message)
+            for name, value in self._headers.items():
+                headers.setdefault(name, value)
+        await self._send(message)

@@ -1,0 +1,163 @@
+"""Who may log in: added, given another role or desk, let in anew, shut out. A lead does it."""
+
+from dataclasses import dataclass, replace
+from http import HTTPStatus
+from typing import Final, NoReturn
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from wickwright.answers.desk_store import Person, Role
+from wickwright.desk.frame import render
+from wickwright.desk.passwords import once
+from wickwright.desk.people_here import Lead, Sent, SentForm
+from wickwright.desk.refusals import RefusedError
+from wickwright.desk.state import DeskState, state_of
+
+__all__ = ["PeoplePage", "SecretPage", "router"]
+
+router = APIRouter()
+_LONGEST: Final = 60
+_SECRET: Final = 20
+
+
+@dataclass(frozen=True, slots=True)
+class PersonRow:
+    """Somebody in the list.
+
+    Attributes
+    ----------
+    name, role, desk : str
+        As of :class:`wickwright.answers.desk_store.Person`.
+    state : str
+        Whether they may log in.
+    active : bool
+        The same.
+    """
+
+    name: str
+    role: str
+    desk: str
+    state: str
+    active: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PeoplePage:
+    """Everybody.
+
+    Attributes
+    ----------
+    rows : tuple of PersonRow
+        By name.
+    roles : tuple of str
+        That can be given.
+    single : bool
+        Whether nobody has to log in at present.
+    """
+
+    rows: tuple[PersonRow, ...]
+    roles: tuple[str, ...]
+    single: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SecretPage:
+    """A secret, shown once.
+
+    Attributes
+    ----------
+    name : str
+        Whom it lets in.
+    secret : str
+        Only its hash is kept.
+    """
+
+    name: str
+    secret: str
+
+
+@router.get("/people")
+def people(request: Request, visitor: Lead) -> Response:
+    """Show everybody."""
+    del visitor
+    state = state_of(request)
+    rows = tuple(map(_row, state.store.people.people()))
+    page = PeoplePage(rows, tuple(map(str, Role)), bool(state.settings.single))
+    return render(request, "people.html", page)
+
+
+def _row(person: Person) -> PersonRow:
+    waiting = "has a secret, and has still to choose a password" if once(person.password) else ""
+    state = waiting or "may log in" if person.active else "may no longer log in"
+    return PersonRow(person.name, str(person.role), person.desk, state, person.active)
+
+
+@router.post("/people")
+def add(request: Request, visitor: Lead, sent: Sent) -> Response:
+    """Add somebody; show the secret that lets them in once."""
+    state, name = state_of(request), " ".join(sent.text("name").split())
+    if not name or len(name) > _LONGEST or not name.isprintable():
+        _refuse(f"A name has 1 to {_LONGEST} letters.", "Write the name they go by.")
+    if state.store.people.person(name) is not None:
+        _refuse(f"There is a {name} already.", "Add a surname, or let them in anew.")
+    person = Person(name, _role(sent), _desk(sent), "")
+    return _let_in(request, visitor.person.name, person)
+
+
+@router.post("/people/change")
+def change(request: Request, visitor: Lead, sent: Sent) -> Response:
+    """Give somebody another role or desk, or shut them out."""
+    state, person = state_of(request), _named(request, sent)
+    changed = replace(
+        person, role=_role(sent), desk=_desk(sent), active=sent.text("active") == "yes"
+    )
+    _a_lead_is_left(state, changed)
+    state.store.people.put(changed, visitor.person.name, state.clock())
+    return RedirectResponse("/people?done=person", HTTPStatus.SEE_OTHER)
+
+
+@router.post("/people/let-in")
+def let_in(request: Request, visitor: Lead, sent: Sent) -> Response:
+    """Let somebody in anew, by a secret that is shown once; their password is void."""
+    return _let_in(request, visitor.person.name, replace(_named(request, sent), active=True))
+
+
+def _let_in(request: Request, who: str, person: Person) -> Response:
+    state = state_of(request)
+    secret = state.token()[:_SECRET]
+    kept = replace(person, password=state.passwords.for_once(secret))
+    state.store.people.put(kept, who, state.clock())
+    return render(request, "secret.html", SecretPage(person.name, secret))
+
+
+def _named(request: Request, sent: SentForm) -> Person:
+    person = state_of(request).store.people.person(sent.text("name"))
+    if person is None:
+        _refuse("Nobody has that name.", "Reload the page of people.")
+    return person
+
+
+def _role(sent: SentForm) -> Role:
+    role = sent.text("role")
+    if role not in {*map(str, Role)}:
+        _refuse("No role was chosen.", "Choose one of the four.")
+    return Role(role)
+
+
+def _desk(sent: SentForm) -> str:
+    desk = sent.text("desk")
+    if not desk or len(desk) > _LONGEST:
+        _refuse(f"A desk has a name of 1 to {_LONGEST} letters.", "Say where they sit.")
+    return desk
+
+
+def _a_lead_is_left(state: DeskState, changed: Person) -> None:
+    others = (one for one in state.store.people.people() if one.name != changed.name)
+    if not any(one.active and one.role is Role.LEAD for one in (*others, changed)):
+        _refuse("Nobody would be left who looks after people.", "Make another a lead first.")
+
+
+def _refuse(why: str, cure: str) -> NoReturn:
+    raise RefusedError(400, "Nothing was changed", why, cure)
