@@ -296,7 +296,7 @@ def _opened(named: str, *, as_it_is: bool = False) -> Iterator[KeptStore]:
 @contextmanager
 def _refusals() -> Iterator[None]:
     """Tell what the store refuses as what the user can mend."""
-    from wickwright.store.migrating import StoreError  # noqa: PLC0415 - loads the database
+    from wickwright.store.errors import StoreError  # noqa: PLC0415 - not needed for --help
 
     try:
         yield

@@ -41,7 +41,8 @@ def tell_everything(store: KeptStore) -> Call:
     store.calls.save(1, 2, Said(words=WORDS[:30], lamp="L-1"), "Ann", AT)
     store.calls.hand_over(1, 3, "back", f"ring {NAME} on {CONTACT}", "Ann", AT)
     store.calls.attach(1, "image/jpeg", f"the face of {NAME}".encode(), f"{NAME}'s lamp", "Bo", AT)
-    store.calls.give(1, "reply", {"text": f"Dear {NAME}, ..."}, "Bo", AT)
+    letter: dict[str, Plain] = {"letter": "Dear Sir, ...", "order": {"lines": ["CH-1"]}}
+    store.calls.give(1, "reply", letter, "Bo", AT)
     store.calls.give(1, "order", {"lines": ["CH-1"], "to": f"{NAME}, {ADDRESS}"}, "Bo", AT)
     sheet: Plain = {
         "caller": {"anything": "Ullsby"},
@@ -54,6 +55,7 @@ def tell_everything(store: KeptStore) -> Call:
     store.calls.close(1, 6, Closing("it burns", ("soot",), note=f"{NAME} again"), "Bo", AT)
     body = b'{"caller": "\\u00d6d\\u00f6n Quistgaard-\\u00de"}'
     store.replies.keep(KeptReply("k1", "p", 201, body), AT)
+    store.replies.keep(KeptReply("k3", "p", 201, f'{{"said": "{WORDS}"}}'.encode()), AT)
     store.replies.keep(KeptReply("k2", "p", 201, b'{"caller": "somebody else"}'), AT)
     return call
 
@@ -80,6 +82,7 @@ def test_nothing_of_a_caller_is_left_in_any_table(store: KeptStore) -> None:
     assert [secret for secret in SECRETS if secret in left] == []
     assert store.calls.photos(1) == ()
     assert store.replies.kept("k1") is None
+    assert store.replies.kept("k3") is None
     assert store.replies.kept("k2") is not None
     for word in ("quistgaard", "mother's", "ullsby"):
         assert store.calls.find(word) == ()
@@ -104,7 +107,7 @@ def test_what_was_asked_found_and_done_stays(store: KeptStore) -> None:
     dids = [step.did for step in store.calls.trail(1)]
     assert dids[-2:] == ["closed", "erased"]
     assert [one.answer for one in store.calls.given(1)] == [
-        {},
+        {"letter": None, "order": {"lines": ["CH-1"]}},
         {"lines": ["CH-1"], "to": ""},
         {"page": [{"caller": None, "heading": "", "lamp": "L-1"}], "note": None},
     ]

@@ -266,7 +266,8 @@ class Calls(Protocol):
         Name, contact, address, the caller's words, the place as typed (its elevation stays),
         letter, notes and photographs go, also out of the trail and of the answers given, where
         all goes that stands under ``caller``, ``contact``, ``address``, ``words``, ``place``,
-        ``letter``, ``reply`` or ``note``; what was asked, found and done stays.
+        ``letter``, ``text``, ``reply`` or ``note`` or names the caller; what was asked, found and
+        done stays.
         """
 
     def attach(

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.backup_record import TableSum
-from wickwright.store.migrating import StoreError
+from wickwright.store.errors import StoreError
 from wickwright.store.schema import HISTORY
 from wickwright.store.table_lines import BACKED_UP, row_of, write_table
 

@@ -22,10 +22,9 @@ _OWN_WORDS = ("words", "place", "reply", "note")
 """Fields of a sheet and of a closing that are a caller's words, or about a person. Of the place
 its elevation stays: it is all that is learned from."""
 
-_OWN_KEYS = frozenset({*_OWN_WORDS, "caller", "contact", "address", "letter"})
+_OWN_KEYS = frozenset({*_OWN_WORDS, "caller", "contact", "address", "letter", "text"})
 """Under these nothing of an answer that went out is kept."""
 
-_LETTER = "reply"
 _TELLING = 20
 """A caller's words of at least so many signs are looked for in answers; 'wick' is in all."""
 
@@ -45,7 +44,7 @@ def erase_call(connection: sa.Connection, call: Call) -> Call:
     Call
         As it has to stand from now on.
     """
-    secrets = _secrets(call)
+    secrets = _secrets(call, _words_once(connection, call.number))
     _erase_trail(connection, call.number)
     _erase_given(connection, call.number, secrets)
     _erase_replies(connection, secrets)
@@ -55,11 +54,22 @@ def erase_call(connection: sa.Connection, call: Call) -> Call:
     return replace(call, caller=Caller(), said=said, closing=closing)
 
 
-def _secrets(call: Call) -> re.Pattern[str] | None:
+def _words_once(connection: sa.Connection, number: int) -> set[str]:
+    """Return all that ever stood on the sheet in a caller's or an adviser's own words."""
+    steps = sa.select(trail.c.after).where(trail.c.call == number)
+    return {
+        str(after[name])
+        for after in connection.scalars(steps)
+        for name in _OWN_WORDS
+        if after.get(name)
+    }
+
+
+def _secrets(call: Call, once: set[str]) -> re.Pattern[str] | None:
     """Return what is not to be met again anywhere, as whole words of a folded text."""
-    words = folded(call.said.words)
     own = [folded(one) for one in (call.caller.name, call.caller.contact, call.caller.address)]
-    told = [one for one in (*own, words if len(words) >= _TELLING else "") if one]
+    words = [text for one in sorted(once) if len(text := folded(one)) >= _TELLING]
+    told = [one for one in (*own, *words) if one]
     if not told:
         return None
     return re.compile("|".join(rf"(?<!\w){re.escape(one)}(?!\w)" for one in told))
@@ -82,9 +92,9 @@ def _without_words(fields: dict[str, Plain]) -> dict[str, Plain]:
 
 
 def _erase_given(connection: sa.Connection, number: int, secrets: re.Pattern[str] | None) -> None:
-    answers = sa.select(given.c.number, given.c.what, given.c.answer)
+    answers = sa.select(given.c.number, given.c.answer)
     for row in connection.execute(answers.where(given.c.call == number)).mappings():
-        left = {} if row["what"] == _LETTER else _scrubbed(row["answer"], secrets)
+        left = _scrubbed(row["answer"], secrets)
         connection.execute(
             sa.update(given).where(given.c.number == row["number"]).values(answer=left)
         )

@@ -9,6 +9,8 @@ import time
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Final
 
+from wickwright.store.errors import StoreError
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
@@ -20,7 +22,7 @@ _PAUSE: Final = 0.002
 _IN_PROCESS: Final[dict[str, threading.Lock]] = {}
 
 
-class StoreBusyError(RuntimeError):
+class StoreBusyError(StoreError):
     """Another process keeps the store to itself for too long."""
 
 

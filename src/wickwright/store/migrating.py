@@ -10,19 +10,16 @@ from typing import TYPE_CHECKING, Final
 
 import sqlalchemy as sa
 
+from wickwright.store.errors import StoreError
 from wickwright.store.schema import HISTORY, TABLES
 
 if TYPE_CHECKING:
     from wickwright.store.engines import Engines
 
-__all__ = ["StoreError", "bring_up_to_date", "refuse_unknown", "run_steps"]
+__all__ = ["bring_up_to_date", "refuse_unknown", "run_steps"]
 
 _VERSION: Final = sa.table("alembic_version", sa.column("version_num", sa.String))
 _STEPS: Final = "wickwright.store:migrations"
-
-
-class StoreError(Exception):
-    """A store cannot be used; the message says why and what mends it."""
 
 
 def refuse_unknown(engines: Engines, place: str) -> None:

@@ -16,7 +16,8 @@ from wickwright.store.desk_ledger import KeptLedger
 from wickwright.store.desk_people import KeptPeople
 from wickwright.store.desk_replies import KeptReplies
 from wickwright.store.engines import open_postgresql, open_sqlite
-from wickwright.store.migrating import StoreError, bring_up_to_date, refuse_unknown
+from wickwright.store.errors import StoreError
+from wickwright.store.migrating import bring_up_to_date, refuse_unknown
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
