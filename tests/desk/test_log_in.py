@@ -1,9 +1,10 @@
 """Who is let in, for how long, and who has to wait."""
 
+from dataclasses import replace
 from http.cookies import SimpleCookie
 
 import pytest
-from tests.support.desks import ORIGIN, PASSWORD, Browser, new_desk
+from tests.support.desks import ORIGIN, PASSWORD, Browser, Desk, new_desk
 
 from wickwright.desk.log_in import MOST_BY_ADDRESS, MOST_BY_NAME, WINDOW
 from wickwright.desk.passwords import Passwords, once, what_is_wrong
@@ -40,6 +41,22 @@ def test_the_cookie_is_out_of_reach_of_scripts_and_other_sites() -> None:
     kept = desk.state.store.people.session(session_key(cookie.value))
     assert kept is not None
     assert kept.person == "Tomas"
+
+
+def test_over_https_the_cookie_is_bound_to_this_very_host() -> None:
+    """If this failed, a neighbour under the same domain could plant a session."""
+    desk = new_desk()
+    settings = replace(desk.state.settings, tls=True)
+    safe = Desk(replace(desk.state, settings=settings), desk.clock).browser()
+    safe.client.base_url = ORIGIN.replace("http:", "https:")
+    sent = {"name": "Tomas", "password": PASSWORD}
+    assert safe.post("/login", sent, key=False).status_code == 403
+    answer = safe.post("/login", sent, key=False, origin=ORIGIN.replace("http:", "https:"))
+    assert answer.headers["set-cookie"].startswith("__Host-wickwright=")
+    assert answer.headers["set-cookie"].endswith("HttpOnly; Path=/; SameSite=lax; Secure")
+    assert answer.headers["strict-transport-security"] == "max-age=31536000"
+    dropped = desk.browser().client.get("/", headers={"cookie": "__Host-wickwright=x"})
+    assert "set-cookie" not in dropped.headers
 
 
 def test_each_log_in_has_a_token_of_its_own_and_ends_the_one_before() -> None:

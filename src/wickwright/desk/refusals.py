@@ -185,7 +185,8 @@ def _log_in(request: Request, error: Exception) -> Response:
     answer = RedirectResponse(error.where, HTTPStatus.SEE_OTHER)
     if error.forget:
         _note(request, "a cookie that is of no session")
-        answer.delete_cookie(cookie_name(request), path="/")
+        tls = state_of(request).settings.tls
+        answer.delete_cookie(cookie_name(request), path="/", secure=tls, httponly=True)
     return answer
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 import secrets
 import signal
 import socket
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from functools import cache
+from threading import Timer
 from typing import TYPE_CHECKING, Final
 
 import uvicorn
@@ -15,7 +17,7 @@ import uvicorn
 from wickwright.answers.desk_store import Person, Role
 from wickwright.desk.app import desk_app
 from wickwright.desk.filling import begin_book, begin_calls, let_in
-from wickwright.desk.open_books import OpenBooks
+from wickwright.desk.open_books import NoBookError, OpenBooks
 from wickwright.desk.passwords import Passwords
 from wickwright.desk.running import CannotRunError, is_loopback, settings_for
 from wickwright.desk.state import DeskState
@@ -33,6 +35,8 @@ if TYPE_CHECKING:
 __all__ = ["Supplies", "serve"]
 
 _BYTES: Final = 32
+_SOON: Final = 0.5
+"""After the first page, before the first call [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,13 +185,22 @@ def _run(running: Running, state: DeskState, listener: socket.socket) -> None:
         ssl_keyfile=running.key,
         timeout_graceful_shutdown=5,
     )
-    ends = signal.signal(signal.SIGTERM, _end)
+    ends, ready = signal.signal(signal.SIGTERM, _end), Timer(_SOON, _make_ready, (state.books,))
+    ready.start()
     try:
         uvicorn.Server(config).run(sockets=[listener])
     except (KeyboardInterrupt, _EndedError):
         pass
     finally:
+        ready.cancel()
+        ready.join()
         signal.signal(signal.SIGTERM, ends)
+
+
+def _make_ready(books: OpenBooks) -> None:
+    """Make the book ready before the first call needs it; a page says it where there is none."""
+    with suppress(NoBookError):
+        _ = books.in_force().asking
 
 
 class _EndedError(Exception):
