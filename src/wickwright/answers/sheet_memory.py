@@ -13,13 +13,14 @@ from threading import Lock
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from wickwright.answers.diagnose import Diagnosis, diagnose
+from wickwright.answers.look_pictures import look_pictures
 from wickwright.answers.route_flames import route_flames
 from wickwright.answers.which_lamp import WhichLamp, which_lamp
 from wickwright.answers.which_parts import which_parts
 from wickwright.fit.routes import NotKnown, Routes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Hashable, Sequence
+    from collections.abc import Callable, Hashable, Mapping, Sequence
 
     from wickwright.answers.call_record import Said
     from wickwright.answers.route_flames import RouteFlames
@@ -108,6 +109,7 @@ class Memory:
     units: Units
     meant: Kept[tuple[Wanted, ...]] = field(default_factory=lambda: Kept(512), repr=False)
     noted: Kept[object] = field(default_factory=lambda: Kept(512), repr=False)
+    _pictures: Kept[Mapping[str, str]] = field(default_factory=lambda: Kept(128), repr=False)
     _lamps: Kept[WhichLamp] = field(default_factory=lambda: Kept(64), repr=False)
     _told: Kept[WhichLamp] = field(default_factory=lambda: Kept(256), repr=False)
     _cases: Kept[Diagnosis] = field(default_factory=lambda: Kept(128), repr=False)
@@ -115,6 +117,10 @@ class Memory:
     _answers: Kept[tuple[Answer, RouteFlames]] = field(
         default_factory=lambda: Kept(512), repr=False
     )
+
+    def pictures(self, look: str) -> Mapping[str, str]:
+        """Return the pictures of the answers to a look: SVG text by answer."""
+        return self._pictures.get(look, lambda: look_pictures(self.compiled, look, self.units))
 
     def which(self, said: Said, wish: str, heard: Sequence[Heard]) -> WhichLamp | None:
         """Return a call about an unknown lamp as it stands; None where nothing can be asked.

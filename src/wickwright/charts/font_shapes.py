@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from wickwright.charts.lamp_piece import Piece
     from wickwright.charts.outline import Node
 
-__all__ = ["font_shape", "reducer_shape"]
+__all__ = ["font_shape", "radius_at", "reducer_shape"]
 
 _HUNG = 20 * MM
 """A font whose seat is higher than this above its foot hangs by a flange [m]."""
@@ -129,7 +129,8 @@ def _height_at(nodes: Sequence[Node], radius: float) -> float:
     return nodes[-1].z
 
 
-def _radius_at(nodes: Sequence[Node], height: float) -> float:
+def radius_at(nodes: Sequence[Node], height: float) -> float:
+    """Return how wide an outline is at a height [m]; at its top where it does not reach there."""
     for a, b in pairwise(flattened(nodes)):
         if a.z <= height <= b.z and a.z < b.z:
             return a.x + (b.x - a.x) * (height - a.z) / (b.z - a.z)
@@ -148,7 +149,7 @@ def _fuel(piece: Piece, nodes: Sequence[Node]) -> list[Stroke]:
     low, depth, _ = piece.fuel
     start = piece.bore if "tube" in piece.marks else 0.0
     between = [it for it in flattened(nodes) if low < it.z < low + depth]
-    ends = [corner(_radius_at(nodes, at), at) for at in (low, low + depth)]
+    ends = [corner(radius_at(nodes, at), at) for at in (low, low + depth)]
     rim = [corner(max(it.x - 2.5 * MM, start), it.z) for it in (ends[0], *between, ends[1])]
     closed = (corner(start, low), *rim, corner(start, low + depth))
     return [Stroke(closed, Look.FUEL), line(corner(start, low + depth), rim[-1])]

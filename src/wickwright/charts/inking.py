@@ -7,8 +7,8 @@ from itertools import groupby
 from typing import TYPE_CHECKING, Final
 
 from wickwright.charts.lamp_piece import State
-from wickwright.charts.outline import bends, flattened, hatched, is_straight, mirrored
-from wickwright.charts.shape import Look, Stroke, left
+from wickwright.charts.outline import bends, flattened, hatched, is_straight
+from wickwright.charts.shape import Look, whole
 from wickwright.charts.svg import group, tag
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from wickwright.charts.lamp_piece import Piece
     from wickwright.charts.outline import Node
-    from wickwright.charts.shape import Shape
+    from wickwright.charts.shape import Shape, Stroke
     from wickwright.charts.svg import Point
 
 __all__ = ["GREY", "INK", "YELLOW", "Paper", "inked", "laid_aside", "traced"]
@@ -113,13 +113,13 @@ def inked(strokes: Iterable[Stroke], piece: Piece, paper: Paper) -> str:
 
 def _run(look: Look, run: Sequence[Stroke], piece: Piece, paper: Paper) -> str:
     """Draw strokes of one look; what is closed hides what came before, so each by itself."""
-    closed = look in {Look.BODY, Look.HALF, Look.FUEL}
+    closed = look in {Look.BODY, Look.HALF, Look.FUEL, Look.BLANK}
     lines = [traced(it.nodes, paper, piece.foot, closed=look in _CLOSED) for it in run]
     new = piece.state is State.NEW
     return "".join(_line(look, it, new=new) for it in (lines if closed else ("".join(lines),)))
 
 
-_CLOSED: Final = frozenset({Look.BODY, Look.FUEL})
+_CLOSED: Final = frozenset({Look.BODY, Look.FUEL, Look.BLANK})
 
 
 def _line(look: Look, line: str, *, new: bool) -> str:
@@ -138,6 +138,7 @@ def _line(look: Look, line: str, *, new: bool) -> str:
 
 _PLAIN: Final[dict[Look, dict[str, str | float]]] = {
     Look.FUEL: {"fill": _FUEL, "stroke": "none"},
+    Look.BLANK: {"fill": "#fff", "stroke": "none"},
     Look.DOTS: {"stroke_width": 2.4, "stroke_dasharray": "0 5", "stroke_linecap": "round"},
     Look.SLOTS: {"stroke_width": 7.0, "stroke_dasharray": "2 3.4"},
     Look.LINE: {"stroke_width": 0.6},
@@ -172,7 +173,7 @@ def laid_aside(shape: Shape, piece: Piece, paper: Paper) -> str:
     str
         One group.
     """
-    strokes = [it for it in (*shape.signed, *_whole(shape)) if it.look in _OUTLINED]
+    strokes = [it for it in (*shape.signed, *whole(shape)) if it.look in _OUTLINED]
     bodies = [it for it in strokes if it.look is Look.BODY]
     lines = "".join(_hatching(it, paper, piece.foot) for it in bodies)
     edges = "".join(
@@ -184,19 +185,6 @@ def laid_aside(shape: Shape, piece: Piece, paper: Paper) -> str:
 
 
 _OUTLINED: Final = frozenset({Look.BODY, Look.WALL, Look.ROD})
-
-
-def _whole(shape: Shape) -> tuple[Stroke, ...]:
-    """Join each half seen from outside to its other half."""
-    found: list[Stroke] = []
-    for it in shape.outside:
-        if it.look is Look.HALF:
-            edge = it.nodes[1:-1]
-            other = mirrored(edge)[::-1]
-            found.append(Stroke((*edge, *other), Look.BODY))
-        else:
-            found += [it, *left((it,))]
-    return tuple(found)
 
 
 def _hatching(stroke: Stroke, paper: Paper, foot: float) -> str:

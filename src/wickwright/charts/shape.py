@@ -13,7 +13,19 @@ if TYPE_CHECKING:
 
     from wickwright.charts.outline import Node
 
-__all__ = ["MM", "Look", "Shape", "Stroke", "body", "box", "fingers", "left", "line", "turned"]
+__all__ = [
+    "MM",
+    "Look",
+    "Shape",
+    "Stroke",
+    "body",
+    "box",
+    "fingers",
+    "left",
+    "line",
+    "turned",
+    "whole",
+]
 
 MM = 0.001
 
@@ -29,6 +41,7 @@ class Look(StrEnum):
     DOTS = "dots"
     SLOTS = "slots"
     FUEL = "fuel"
+    BLANK = "blank"
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +103,29 @@ def box(inner: float, low: float, outer: float, high: float) -> Stroke:
 def left(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
     """Return strokes on the other side of the axis."""
     return tuple(Stroke(mirrored(it.nodes), it.look) for it in strokes)
+
+
+def whole(shape: Shape) -> tuple[Stroke, ...]:
+    """Return a part from outside, each half joined to its other half.
+
+    Parameters
+    ----------
+    shape : Shape
+        The part.
+
+    Returns
+    -------
+    tuple of Stroke
+        On both sides of the axis; what is drawn once is not among them.
+    """
+    found: list[Stroke] = []
+    for it in shape.outside:
+        if it.look is Look.HALF:
+            edge = it.nodes[1:-1]
+            found.append(Stroke((*edge, *mirrored(edge)[::-1]), Look.BODY))
+        else:
+            found += [it, *left((it,))]
+    return tuple(found)
 
 
 def turned(nodes: Sequence[Node]) -> tuple[Stroke, Stroke]:

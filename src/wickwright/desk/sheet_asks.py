@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING, Final
 
@@ -16,7 +16,6 @@ from wickwright.answers.call_sheet import (
     AskSign,
     AskWanted,
 )
-from wickwright.answers.look_pictures import look_picture
 from wickwright.answers.sheet_steps import UNSURE
 from wickwright.answers.what_is_meant import CallFor
 from wickwright.catalogue.call_records import DANGERS
@@ -225,15 +224,10 @@ def _look_card(memory: Memory, sheet: Sheet, asked: AskLook) -> AskCard:
 
 
 def _pictured(memory: Memory, sight: Sight) -> tuple[Choice, ...]:
-    found = numbered([(answer, answer) for answer in sight.answers])
+    pictures = memory.pictures(sight.look.id)
     return tuple(
-        Choice(
-            one.value,
-            one.says,
-            one.key,
-            look_picture(memory.compiled, sight.look.id, one.value) or "",
-        )
-        for one in found
+        replace(one, picture=pictures.get(one.value, ""))
+        for one in numbered([(answer, answer) for answer in sight.answers])
     )
 
 
