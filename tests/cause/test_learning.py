@@ -211,3 +211,10 @@ def test_large_changes_wait_for_a_person() -> None:
     assert any(one.large for one in learnt().changes)
     for one in learnt().changes:
         assert one.large == (abs(odds(one.new) - odds(one.old)) > LARGE)
+
+
+def test_no_case_at_all_changes_nothing() -> None:
+    """If this fails, the first day of a desk ends in a broken page."""
+    learned = learned_from(demo().book, [], date(2026, 1, 1))
+    assert learned.changes == ()
+    assert set(learned.confirmed.values()) == {0}

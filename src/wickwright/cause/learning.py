@@ -229,7 +229,8 @@ def _counted(book: Book, cases: Sequence[ClosedCase], weight: Floats, fits: Bool
 def _weights(cases: Sequence[ClosedCase], today: date) -> Floats:
     age = np.array([(today - one.closed).days for one in cases], dtype=np.float64)
     worths = list(WORTH)
-    kind = np.array([worths.index(c.confirmed) if c.confirmed in WORTH else -1 for c in cases])
+    places = [worths.index(c.confirmed) if c.confirmed in WORTH else -1 for c in cases]
+    kind = np.array(places, dtype=np.intp)
     return case_weights(age, kind, np.array(list(WORTH.values())), HALF_LIFE)
 
 

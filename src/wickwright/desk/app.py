@@ -19,6 +19,7 @@ from wickwright.desk import (
     calls,
     home,
     keys,
+    learning,
     ledger,
     log_in,
     people,
@@ -52,6 +53,7 @@ PAGES: Final = tuple(
         account,
         ledger,
         keys,
+        learning,
         log_in,
     )
 )

@@ -109,7 +109,7 @@ def visitor_of(request: Request) -> Visitor | None:
 
 _FOR_CALLS = (("/", "Calls"), ("/calls", "All open calls"))
 _FOR_ALL = (("/book", "Fit book"),)
-_FOR_LEADS = (("/people", "People"), ("/ledger", "Ledger"))
+_FOR_LEADS = (("/learning", "Learning"), ("/people", "People"), ("/ledger", "Ledger"))
 _LAST = (("/keys", "Keys"),)
 
 
