@@ -258,6 +258,21 @@ def test_a_page_has_the_structure_that_keys_and_screen_readers_need(path: str) -
     assert re.search(r"<title>[^<]+ · Wickwright</title>", page.text)
 
 
+@pytest.mark.parametrize(
+    ("path", "marked"),
+    [
+        ("/book", '"page">Fit book'),
+        ("/book/parts/CH-3371", '"true">Fit book'),
+        ("/", '"page">Calls'),
+    ],
+)
+def test_the_way_through_the_desk_shows_where_one_is(path: str, marked: str) -> None:
+    """If this failed, somebody who hears the page would not know which part of the desk it is."""
+    page = new_desk(single="Mari").browser().get(path).text
+    assert page.count("aria-current") == 1
+    assert f"aria-current={marked}</a>" in page
+
+
 @pytest.mark.parametrize("path", PAGES)
 def test_a_page_is_light(path: str) -> None:
     """If this failed, a page would be slow over a shop's network."""

@@ -1,5 +1,7 @@
 """People: added, changed, shut out, and never left without a lead."""
 
+from dataclasses import replace
+
 from tests.support.desks import PASSWORD, new_desk
 
 from wickwright.answers.desk_store import Role
@@ -34,7 +36,20 @@ def test_the_last_lead_stays() -> None:
     for sent in ({"role": "adviser", "active": "yes"}, {"role": "lead"}):
         answer = lead.post("/people/change", {"name": "Ingrid", "desk": "front", **sent})
         assert answer.status_code == 400
-        assert "Nobody would be left who looks after people." in answer.text
+        assert "Nobody would be there who looks after people." in answer.text
+
+
+def test_the_first_who_is_added_is_a_lead() -> None:
+    """If this failed, a desk of one that adds an adviser could not be opened by a lead again."""
+    desk = new_desk(single="Mari")
+    for person in desk.state.store.people.people():
+        desk.state.store.people.put(replace(person, active=False), "Mari", desk.clock())
+    mari = desk.browser()
+    answer = mari.post("/people", {"name": "Wren", "role": "adviser", "desk": "front"})
+    assert answer.status_code == 400
+    assert "Make somebody a lead first." in answer.text
+    sent = {"name": "Wren", "role": "lead", "desk": "front"}
+    assert mari.post("/people", sent).status_code == 200
 
 
 def test_a_name_stands_for_one_person() -> None:

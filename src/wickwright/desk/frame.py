@@ -65,11 +65,19 @@ class Visitor:
 
 @dataclass(frozen=True, slots=True)
 class NavItem:
-    """A place to go to."""
+    """A place to go to.
+
+    Attributes
+    ----------
+    href, says : str
+        Where, and what it is called.
+    here : str
+        ``page`` where this page is that place, ``true`` where it lies below it; else blank.
+    """
 
     href: str
     says: str
-    here: bool
+    here: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +130,14 @@ def _nav(visitor: Visitor | None, path: str) -> tuple[NavItem, ...]:
         *(_FOR_LEADS if visitor.leads else ()),
         *_LAST,
     ]
-    return tuple(NavItem(href, says, href == path) for href, says in items)
+    return tuple(NavItem(href, says, _at(href, path)) for href, says in items)
+
+
+def _at(href: str, path: str) -> str:
+    """Say whether a place is this page, or what it belongs to."""
+    if href == path:
+        return "page"
+    return "true" if href != "/" and path.startswith(f"{href}/") else ""
 
 
 def _frame(request: Request) -> Frame:

@@ -103,6 +103,7 @@ def add(request: Request, visitor: Lead, sent: Sent) -> Response:
     if state.store.people.person(name) is not None:
         _refuse(f"There is a {name} already.", "Add a surname, or let them in anew.")
     person = Person(name, _role(sent), _desk(sent), "")
+    _a_lead_is_left(state, person)
     return _let_in(request, visitor.person.name, person)
 
 
@@ -156,7 +157,7 @@ def _desk(sent: SentForm) -> str:
 def _a_lead_is_left(state: DeskState, changed: Person) -> None:
     others = (one for one in state.store.people.people() if one.name != changed.name)
     if not any(one.active and one.role is Role.LEAD for one in (*others, changed)):
-        _refuse("Nobody would be left who looks after people.", "Make another a lead first.")
+        _refuse("Nobody would be there who looks after people.", "Make somebody a lead first.")
 
 
 def _refuse(why: str, cure: str) -> NoReturn:
