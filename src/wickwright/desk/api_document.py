@@ -99,9 +99,11 @@ def operations(made: dict[str, Any]) -> Iterator[tuple[str, str, dict[str, Any]]
             yield path, method.upper(), operation
 
 
-def methods_of(made: dict[str, Any]) -> dict[str, tuple[str, ...]]:
-    """Return the methods of each path of a document."""
-    found: dict[str, tuple[str, ...]] = {}
-    for path, method, _ in operations(made):
-        found[path] = (*found.get(path, ()), method)
-    return {**found, "/openapi.json": ("GET",)}
+def methods_of(made: dict[str, Any]) -> dict[str, dict[str, tuple[str, ...]]]:
+    """Return the methods of each path of a document, each with the parameters its query takes."""
+    found: dict[str, dict[str, tuple[str, ...]]] = {"/openapi.json": {"GET": ()}}
+    for path, method, operation in operations(made):
+        told = operation.get("parameters", [])
+        names = tuple(one["name"] for one in told if one["in"] == "query")
+        found.setdefault(path, {})[method] = names
+    return found
