@@ -46,7 +46,7 @@ def bodies() -> Iterator[tuple[str, str, dict[str, Any]]]:
                 yield path, method, example
 
 
-@pytest.mark.parametrize(("path", "method", "body"), bodies())
+@pytest.mark.parametrize(("path", "method", "body"), [*bodies()])
 def test_every_example_is_answered_in_the_shape_the_document_has(
     path: str, method: str, body: dict[str, Any]
 ) -> None:

@@ -12,6 +12,7 @@ from starlette.staticfiles import StaticFiles
 from wickwright import __version__
 from wickwright.desk import (
     account,
+    api_page,
     book,
     call_ends,
     call_photos,
@@ -52,6 +53,7 @@ PAGES: Final = tuple(
         people,
         account,
         ledger,
+        api_page,
         keys,
         learning,
         log_in,
