@@ -133,6 +133,7 @@ EXPECTED: dict[tuple[str, str], dict[str, str]] = {
     ("POST", "/people/change"): _LEADS,
     ("POST", "/people/let-in"): _LEADS,
     ("GET", "/ledger"): _LEADS,
+    ("GET", "/api"): _ALL,
 }
 """What each person meets at each address; ``shown`` is any answer of the page itself."""
 
