@@ -1,6 +1,6 @@
 """Write the documents that are made from the program, or check that they are up to date.
 
-``docs/fit-book.md``, ``docs/joints.md``, ``docs/rules.md``, ``docs/commands.md``,
+``docs/fit-book.md``, ``docs/joints.md``, ``docs/rules.md``, ``docs/commands.md``, ``docs/api.md``,
 ``docs/sources.bib``, the charts in ``docs/charts`` and the sample output in ``README.md``,
 ``docs/flame.md``, ``docs/places.md`` and ``docs/room.md`` come from the same place as the program's
 own behaviour, so they cannot fall behind it. ``src/wickwright/burn/flame_nodes.py`` keeps numbers
@@ -11,6 +11,7 @@ Usage: python scripts/documents.py [--check]
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shlex
@@ -19,6 +20,10 @@ import sys
 from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT / "src"))
@@ -29,6 +34,8 @@ from wickwright.burn.burnt_gas import flame_nodes  # noqa: E402
 from wickwright.catalogue.columns import TABLES  # noqa: E402
 from wickwright.catalogue.lists import JOINTS as JOINT_NAMES  # noqa: E402
 from wickwright.catalogue.lists import LISTS  # noqa: E402
+from wickwright.desk.api import described  # noqa: E402
+from wickwright.desk.api_document import API_PATH, operations  # noqa: E402
 from wickwright.fit.joints import JOINTS  # noqa: E402
 from wickwright.fit.settings import Settings  # noqa: E402
 from wickwright.terms.source import SOURCES  # noqa: E402
@@ -147,6 +154,45 @@ def commands() -> str:
     return "\n".join(lines)
 
 
+def programs() -> str:
+    """Return the page on the interface for programs, out of its OpenAPI document."""
+    made = described()
+    lines = ["# The interface for programs", "", _MADE, "", made["info"]["description"], ""]
+    whole = (
+        f"The whole document is at `{API_PATH}/openapi.json`, a page of it at `/api` of the desk. "
+        "A lead gives out tokens under 'People'. Answers are those of `--json`: see "
+        "[json.md](json.md); `town` is null where no town was taken for a name."
+    )
+    lines += [whole, ""]
+    for path, method, operation in operations(made):
+        lines += [f"## {method} {path}", "", operation["description"], ""]
+        lines += [*_parameters(operation), *_example(made, operation), *_answers(operation)]
+    return "\n".join(lines)
+
+
+def _parameters(operation: dict[str, Any]) -> Iterator[str]:
+    for one in operation.get("parameters", ()):
+        must = ", must be there" if one["required"] else ""
+        says = one.get("description") or one["schema"].get("description", "")
+        yield f"- `{one['name']}` ({one['in']}{must}): {says}"
+    if operation.get("parameters"):
+        yield ""
+
+
+def _example(made: dict[str, Any], operation: dict[str, Any]) -> Iterator[str]:
+    if "requestBody" in operation:
+        (content,) = operation["requestBody"]["content"].values()
+        shape = made["components"]["schemas"][content["schema"]["$ref"].rpartition("/")[2]]
+        example = json.dumps(shape["examples"][0], ensure_ascii=False)
+        yield from ("Body, for example:", "", "```json", example, "```", "")
+
+
+def _answers(operation: dict[str, Any]) -> Iterator[str]:
+    for status, one in operation["responses"].items():
+        yield f"- {status}: {one['description']}"
+    yield ""
+
+
 def sources() -> str:
     """Return the bibliography as BibTeX."""
     entries = (
@@ -214,6 +260,7 @@ PAGES = {
     "docs/joints.md": joints,
     "docs/rules.md": rules,
     "docs/commands.md": commands,
+    "docs/api.md": programs,
     "docs/sources.bib": sources,
     "src/wickwright/burn/flame_nodes.py": flame_numbers,
     **{name: partial(with_samples, name) for name in SAMPLED},

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -138,3 +139,30 @@ def test_other_roles_see_no_call() -> None:
             own.desk.logged_in(name).get("/api/v1/calls/1"),
         ):
             assert problem(asked)["type"] == "urn:wickwright:not-yours"
+
+
+def test_a_lead_gives_out_a_token_once_and_it_works() -> None:
+    """If this failed, no program could ever ask, or nobody would know who let it."""
+    desk = new_desk()
+    page = desk.logged_in("Ingrid").post("/people/token", {"name": "tomas"})
+    found = re.search(r"<p><code>([^<]+)</code></p>", page.text)
+    assert found, page.text
+    asking = Program(desk, found[1])
+    assert asking.post("/calls", CALL, KEY).json()["desk"] == "front"
+    assert desk.state.store.calls.trail(1)[0].who == "Tomas"
+    line = desk.state.store.ledger.newest(1)[0]
+    assert (line.who, line.what, line.where) == (
+        "Ingrid",
+        "a token for programs was given out",
+        "Tomas",
+    )
+
+
+def test_no_token_is_given_out_in_the_name_of_one_who_is_shut_out() -> None:
+    """If this failed, somebody who left could still be asked for by a program."""
+    desk = new_desk()
+    people = desk.state.store.people
+    person = people.person("Tomas")
+    assert person is not None
+    people.put(replace(person, active=False), "Ingrid", desk.clock.now)
+    assert desk.logged_in("Ingrid").post("/people/token", {"name": "Tomas"}).status_code == 400

@@ -214,8 +214,8 @@ def test_what_was_heard_or_done_is_told_by_its_place_too() -> None:
 )
 def test_broken_bodies_are_refused_and_nothing_fails(raw: bytes, kind: str) -> None:
     """If this failed, a broken program could bring the desk down or leave a trace in its log."""
-    client = program().client
-    answer = client.post(
+    asking = program()
+    answer = asking.client.post(
         "/api/v1/burn", content=raw, headers={"content-type": "application/json"}
     )  # fmt: skip
     assert problem(answer)["type"] == f"urn:wickwright:{kind}", answer.text
@@ -223,7 +223,8 @@ def test_broken_bodies_are_refused_and_nothing_fails(raw: bytes, kind: str) -> N
 
 def test_a_body_of_another_kind_is_refused() -> None:
     """If this failed, a form of another site could send what passes for JSON."""
-    answer = program().client.post(
+    asking = program()
+    answer = asking.client.post(
         "/api/v1/burn", content=b'{"lamp": "DU-401"}', headers={"content-type": "text/plain"}
     )
     assert problem(answer)["detail"] == (

@@ -182,7 +182,30 @@ def test_every_resource_says_which_methods_it_takes() -> None:
     options = asking.ask("OPTIONS", "/routes")
     assert (options.status_code, options.headers["allow"]) == (204, "OPTIONS, POST")
     assert asking.ask("DELETE", "/calls/1").headers["allow"] == "GET, HEAD, OPTIONS, PATCH"
-    assert problem(asking.ask("GET", "/nothing"))["type"] == "urn:wickwright:not-found"
+    for path in ("/nothing", "/parts/a%0Ab", "/parts/a/b", "/", "//"):
+        assert problem(asking.ask("GET", path))["type"] == "urn:wickwright:not-found"
+    unknown = problem(asking.client.get("/api/v2/book"))
+    assert unknown["type"] == "urn:wickwright:not-found"
+
+
+def test_what_is_unknown_in_a_query_is_told_and_not_passed_over() -> None:
+    """If this failed, a misspelt revision would be answered from another book."""
+    assert problem(program().get("/parts?knd=wick&revison=x"))["errors"] == [
+        {
+            "in": "query",
+            "pointer": None,
+            "parameter": "knd",
+            "detail": "'knd' is not known here: did you mean 'kind'? it takes page, size, kind, "
+            "revision",
+        },
+        {
+            "in": "query",
+            "pointer": None,
+            "parameter": "revison",
+            "detail": "'revison' is not known here: did you mean 'revision'? it takes page, size, "
+            "kind, revision",
+        },
+    ]
 
 
 def test_head_answers_as_get_without_the_body() -> None:

@@ -50,7 +50,7 @@ def program(of: str = "", desk: Desk | None = None) -> Program:
     desk = desk or new_desk()
     person = desk.state.store.people.person(of)
     assert person is not None
-    return Program(desk, new_token(desk.state, person))
+    return Program(desk, new_token(desk.state, person, "Ingrid"))
 
 
 def problem(answer: Response) -> dict[str, Any]:

@@ -45,7 +45,7 @@ class Asker:
     by: Literal["token", "page", "single"]
 
 
-def new_token(state: DeskState, person: Person) -> str:
+def new_token(state: DeskState, person: Person, who: str) -> str:
     """Give out a token under which a program asks in a person's name.
 
     Parameters
@@ -54,6 +54,8 @@ def new_token(state: DeskState, person: Person) -> str:
         Of the desk; it keeps the token's SHA-256 only.
     person : Person
         Somebody who is active.
+    who : str
+        Who gives it out.
 
     Returns
     -------
@@ -63,7 +65,7 @@ def new_token(state: DeskState, person: Person) -> str:
     token, now = state.token(), state.clock()
     session = Session(session_key(token), person.name, now, now, OF_PROGRAM)
     state.store.people.log_in(session)
-    state.store.ledger.note(person.name, "a token for programs was given out", "", now)
+    state.store.ledger.note(who, "a token for programs was given out", person.name, now)
     return token
 
 

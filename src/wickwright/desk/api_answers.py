@@ -7,9 +7,9 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from wickwright.answers.above_and_beside import above_and_beside
+from wickwright.answers.call_record import Said
 from wickwright.answers.cautions import CAUTIONS
 from wickwright.answers.check_order import check_orders
-from wickwright.answers.diagnose import diagnose
 from wickwright.answers.do_they_fit import do_they_fit
 from wickwright.answers.plain import Plain, plain_answer, plain_pair
 from wickwright.answers.plain_burn import plain_burn, plain_near, plain_room
@@ -20,7 +20,6 @@ from wickwright.answers.plain_place import plain_town
 from wickwright.answers.predict_burn import BurnAnswer, Burns, OnABulb, predict_burn
 from wickwright.answers.room_air import RoomPlan, room_air
 from wickwright.answers.town_table import Town
-from wickwright.answers.which_lamp import which_lamp
 from wickwright.answers.which_parts import which_parts
 from wickwright.answers.worked_out import Circumstances
 from wickwright.burn.checks import BurnError
@@ -241,11 +240,10 @@ def which(request: Request, asked: BookHere, body: WhichAsked) -> Response:
     heard = read_heard(body.heard, asking)
     look_up.case_faults("heard", [one for one in heard if isinstance(one, CaseFault)])
     look_up.done()
-    said = [one for one in heard if not isinstance(one, CaseFault)]
-    found = which_lamp(
-        asked.opened.compiled, asking, wish, lost=lost, elevation=elevation or 0.0, heard=said
-    )
-    return _with_town(plain_recognition(found), town)
+    told_so = tuple(one for one in heard if not isinstance(one, CaseFault))
+    said = Said(lost=lost, elevation=elevation)
+    found = asked.opened.memory(asked.units.system).which(said, wish, told_so)
+    return _with_town(plain_recognition(found), town) if found else answer(None)
 
 
 @router.post("/why", summary="What is wrong with a lamp", responses=told(WhyAnswer, refused=_BODY))
@@ -260,15 +258,8 @@ def why(request: Request, asked: BookHere, body: WhyAsked) -> Response:
     look_up.done()
     done = tuple(one for one in events if not isinstance(one, CaseFault))
     try:
-        found = diagnose(
-            asked.opened.compiled,
-            lamp,
-            complaint,
-            have=have,
-            lost=lost,
-            where=_circumstances(body, where),
-            units=asked.units,
-            events=done,
+        found = asked.opened.memory(asked.units.system).case(
+            lamp, complaint, have, lost, _circumstances(body, where), done
         )
         return _with_town(plain_advice(found), where[1])
     except (NothingKnownError, RoomError) as error:

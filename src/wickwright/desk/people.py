@@ -9,13 +9,14 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from wickwright.answers.desk_store import Person, Role
+from wickwright.desk.api_access import TOKEN_LASTS, TOKEN_UNUSED, new_token
 from wickwright.desk.frame import render
 from wickwright.desk.passwords import once
 from wickwright.desk.people_here import Lead, Sent, SentForm
 from wickwright.desk.refusals import RefusedError
 from wickwright.desk.state import DeskState, state_of
 
-__all__ = ["PeoplePage", "SecretPage", "router"]
+__all__ = ["PeoplePage", "SecretPage", "TokenPage", "router"]
 
 router = APIRouter()
 _LONGEST: Final = 60
@@ -123,6 +124,37 @@ def change(request: Request, visitor: Lead, sent: Sent) -> Response:
 def let_in(request: Request, visitor: Lead, sent: Sent) -> Response:
     """Let somebody in anew, by a secret that is shown once; their password is void."""
     return _let_in(request, visitor.person.name, replace(_named(request, sent), active=True))
+
+
+@dataclass(frozen=True, slots=True)
+class TokenPage:
+    """A token for programs, shown once.
+
+    Attributes
+    ----------
+    name : str
+        In whose name a program asks by it.
+    token : str
+        The token; its SHA-256 alone is kept.
+    unused, lasts : int
+        After how many days it ends when it is not used, and in any case [d].
+    """
+
+    name: str
+    token: str
+    unused: int
+    lasts: int
+
+
+@router.post("/people/token")
+def give_token(request: Request, visitor: Lead, sent: Sent) -> Response:
+    """Give out a token under which a program asks in somebody's name."""
+    person = _named(request, sent)
+    if not person.active:
+        _refuse(f"{person.name} is shut out.", "Let them log in first.")
+    token = new_token(state_of(request), person, visitor.person.name)
+    page = TokenPage(person.name, token, TOKEN_UNUSED.days, TOKEN_LASTS.days)
+    return render(request, "token.html", page)
 
 
 def _let_in(request: Request, who: str, person: Person) -> Response:

@@ -9,8 +9,9 @@ from fastapi import FastAPI
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import JSONResponse, RedirectResponse, Response
+from starlette.responses import RedirectResponse, Response
 
+from wickwright.desk.api_problems import ProblemError, Refusal, problem_answer
 from wickwright.desk.frame import render, visitor_of
 from wickwright.desk.open_books import NoBookError
 from wickwright.desk.state import state_of
@@ -136,13 +137,9 @@ def refusal_answer(request: Request, page: RefusedPage) -> Response:
         HTML, or a problem detail after RFC 9457 under ``/api/``.
     """
     if request.url.path.startswith("/api/"):
-        problem = {
-            "type": "about:blank",
-            "title": HTTPStatus(page.status).phrase,
-            "status": page.status,
-            "detail": f"{page.heading}: {page.why} {page.cure}",
-        }
-        return JSONResponse(problem, page.status, media_type="application/problem+json")
+        says = f"{page.heading}: {page.why} {page.cure}"
+        kind = next((one for one in Refusal if one.status == page.status), Refusal.NOT_USABLE)
+        return problem_answer(request, ProblemError(kind, says, status=page.status))
     return render(request, "refused.html", page, page.status)
 
 
