@@ -49,6 +49,8 @@ KEYS: Final = (
     Key(("o",), "a call sheet", "what goes out: order, letter, fit sheet"),
     Key(("t",), "a call sheet", "the trail, and handing over"),
     Key(("c",), "a call sheet", "closes the call"),
+    Key(("Esc",), "in a field", "leaves it, so that the keys above act", single=False),
+    Key(("Enter",), "a field of a call sheet", "keeps it and goes to the question", single=False),
     Key(("Ctrl", "Enter"), "in a large box", "sends what was typed", single=False),
 )  # fmt: skip
 """Keys of every page; :mod:`wickwright.desk.static` acts on them."""

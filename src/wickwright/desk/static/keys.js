@@ -1,4 +1,4 @@
-// Single keys and Ctrl+Enter. A page works without this file.
+// Single keys, Ctrl+Enter, and Esc to leave a field so that single keys act again. A page works without this file.
 const OFF = "wickwright.single-keys-off";
 
 export function singleKeysOff() {
@@ -18,12 +18,18 @@ export function setSingleKeys(on) {
   }
 }
 
+const TICKED = "[type=checkbox], [type=radio]";
+
 function typing(target) {
-  return target.closest("input, select, textarea, [contenteditable]") !== null;
+  const field = target.closest("input, select, textarea, [contenteditable]");
+  return field !== null && !field.matches(TICKED);
 }
 
 function go(element) {
-  if (element.matches("input, textarea, select")) {
+  if (element.matches(TICKED)) {
+    element.focus();
+    element.click();
+  } else if (element.matches("input, textarea, select")) {
     element.focus();
     if ("select" in element) element.select();
   } else {
@@ -38,6 +44,10 @@ document.addEventListener("keydown", (event) => {
       event.preventDefault();
       field.form.requestSubmit();
     }
+    return;
+  }
+  if (event.key === "Escape" && typing(event.target) && !event.isComposing) {
+    event.target.blur();
     return;
   }
   if (event.ctrlKey || event.metaKey || event.altKey || typing(event.target) || singleKeysOff()) return;

@@ -33,11 +33,16 @@ function fill(texts) {
   }
 }
 
+function toQuestion() {
+  const field = document.querySelector("#ask input:not([type=hidden], [type=checkbox])");
+  (field ?? document.getElementById("ask-head"))?.focus();
+}
+
 function show(html, answered) {
   const held = live.contains(document.activeElement) ? document.activeElement.id : "";
   live.innerHTML = html;
   fill(JSON.parse(document.getElementById("fields").dataset.fields));
-  if (answered) (document.querySelector("#ask input:not([type=hidden], [type=checkbox])") ?? document.getElementById("ask-head"))?.focus();
+  if (answered) toQuestion();
   else if (held) document.getElementById(held)?.focus();
 }
 
@@ -68,7 +73,7 @@ function later(address, body, answered = false) {
   queue = queue.then(() => send(address, body, answered));
 }
 
-// Fields are kept a moment after the last key.
+// Fields are kept a moment after the last key; Enter keeps them at once and goes to the question.
 function fieldBody(field) {
   const body = new URLSearchParams();
   body.set(field.name, field.value);
@@ -87,7 +92,13 @@ for (const form of sheet.querySelectorAll("#said, #caller-form")) {
   });
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    for (const field of [...timers.keys()]) keep(field, 0);
+    const waiting = [...timers.keys()];
+    for (const field of waiting) {
+      clearTimeout(timers.get(field));
+      timers.delete(field);
+      later(field.form.action, fieldBody(field), true);
+    }
+    if (!waiting.length) queue = queue.then(toQuestion);
   });
 }
 
