@@ -1,0 +1,166 @@
+"""Whole calls, from the first word to what goes in the post, with the keyboard alone."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+import pytest
+from playwright.sync_api import expect
+from pypdf import PdfReader
+from tests.browser.hands import Hands
+from tests.browser.watching import watched_page
+
+from wickwright.answers.call_record import CallState, Closing
+from wickwright.cause.closed import Confirmed
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from playwright.sync_api import Browser, Locator
+    from tests.support.open_desks import OpenDesk
+
+_PART = re.compile(r"\b[A-Z]{2}-\d{4}\b")
+_MOST = 9
+
+
+@pytest.fixture
+def hands(chromium: Browser, each_desk: OpenDesk) -> Iterator[Hands]:
+    """Give an adviser at the first page; SQLite first, then PostgreSQL."""
+    with watched_page(chromium, each_desk.url) as watched:
+        yield Hands(watched.page)
+
+
+def parts_of(shown: Locator) -> list[str]:
+    """Return the numbers of the parts that links or headings in there name, in order."""
+    return [*dict.fromkeys(one for text in shown.all_inner_texts() for one in _PART.findall(text))]
+
+
+def chosen(hands: Hands) -> list[str]:
+    """Return the parts of the way that is chosen."""
+    return parts_of(hands.page.locator(".way.chosen .buys dt .part"))
+
+
+def say_no_until_told_what_to_do(hands: Hands) -> int:
+    """Answer signs with no; return how many there were."""
+    for asked in range(_MOST):
+        if hands.question.startswith("To do"):
+            return asked
+        hands.choose("no")
+    raise AssertionError(hands.question)
+
+
+def test_a_broken_glass_whose_lamp_and_place_nobody_has_told(hands: Hands) -> None:
+    """If this failed, the commonest call of all could not be taken with a keyboard."""
+    hands.begin("I broke my glass", "Anna Berg")
+    hands.choose("A new one for the chimney")
+    assert (hands.question, hands.focused()) == ("Where does the lamp stand?", "Height or town")
+    hands.write("40 m")
+    hands.answer("Enter")
+    asked = 0
+    while hands.choices.count():
+        hands.answer("1")
+        asked += 1
+        assert asked <= _MOST, hands.question
+    expect(hands.page.locator("#live")).to_contain_text("What to send is settled")
+    sent = chosen(hands)
+    assert sent
+    hands.press("o")
+    hands.arrive("What goes out")
+    assert parts_of(hands.page.locator("tbody th")) == sent
+    with hands.page.expect_download() as loaded:
+        hands.press("p")
+    text = "\n".join(page.extract_text() for page in PdfReader(loaded.value.path()).pages)
+    assert set(sent) <= set(_PART.findall(text)), text
+
+
+def test_a_dim_lamp_up_a_mountain_to_its_end(hands: Hands, each_desk: OpenDesk) -> None:
+    """If this failed, a complaint could not be taken from its dangers to how it was cured."""
+    number = hands.begin("It is not bright any more since we moved up", "Tobias Arkwright")
+    hands.choose("Something is wrong: it is not bright")
+    assert hands.question == "First, before anything else. Is any of these so?"
+    hands.answer("n")
+    hands.write("1900 m")
+    hands.answer("Enter")
+    hands.field("Lamp$", "WH-302", back=True)
+    hands.press("Enter")
+    expect(hands.page.locator("#ask-head")).to_be_focused()
+    assert say_no_until_told_what_to_do(hands) > 0
+    assert chosen(hands) == ["GA-2450", "CH-3371"]
+    hands.choose("it burns well")
+    assert hands.question == "It burns well"
+    hands.press("c")
+    hands.arrive(f"Trail of call {number}")
+    hands.tab_to("It burns well")
+    hands.press("Space")
+    hands.tab_to("the air is too thin here for this glass")
+    hands.press("Space")
+    hands.tab_to("How it is known")
+    hands.write("told")
+    hands.tab_to("Note$")
+    hands.write("read at full flame after a quarter of an hour")
+    hands.press("Control+Enter")
+    expect(hands.page.get_by_role("status")).to_have_text("The call is closed.")
+    kept = each_desk.state.store.calls.call(number)
+    assert kept is not None
+    assert kept.state is CallState.CLOSED
+    assert kept.closing == Closing(
+        outcome="it burns well",
+        causes=("thin-air",),
+        confirmed=Confirmed.TELEPHONE,
+        note="read at full flame after a quarter of an hour",
+    )
+
+
+def test_a_shade_for_a_shelf_lamp_that_cannot_be_glass(hands: Hands) -> None:
+    """If this failed, an adviser could not get from an impossible wish to what can be sent."""
+    hands.begin("I would like a glass shade for my shelf lamp", "Ines Duarte")
+    hands.choose("A glass shade")
+    hands.write("0 m")
+    hands.answer("Enter")
+    hands.field("Lamp$", "WH-302", back=True)
+    live = hands.page.locator("#live")
+    expect(live).to_contain_text("It cannot be done. This cannot all be had:")
+    assert hands.page.locator(".parcel > ul").first.locator("li").count() > 0
+    hands.field("Wanted", "A parchment", back=True)
+    first = chosen(hands)
+    assert first
+    hands.tab_to("Choose way 2")
+    hands.answer("Enter")
+    second = chosen(hands)
+    assert second
+    assert second != first
+    hands.press("o")
+    hands.arrive("What goes out")
+    assert parts_of(hands.page.locator("tbody th")) == second
+    letter = hands.page.get_by_label("To the caller, in plain words").input_value()
+    assert set(second) <= set(_PART.findall(letter)), letter
+
+
+def test_a_step_is_taken_back_with_one_key(hands: Hands) -> None:
+    """If this failed, a slip of the finger would have to be hunted for with Tab."""
+    hands.begin("I broke my glass")
+    asked = hands.question
+    hands.answer("1")
+    assert hands.question != asked
+    hands.tab_to("d don")
+    hands.answer("b")
+    assert hands.question == asked
+
+
+def test_a_danger_stops_the_call_until_it_is_cleared(hands: Hands) -> None:
+    """If this failed, parts would be offered for a lamp that is hurting somebody."""
+    hands.begin("It is not bright any more")
+    hands.choose("Something is wrong: it is not bright")
+    hands.press("1")
+    hands.answer("n")
+    expect(hands.page.locator(".alarm h2").first).to_contain_text("STOP:")
+    assert hands.page.locator(".way").count() == 0
+    cleared = hands.question
+    assert hands.choices.all_inner_texts() == ["1 yes", "2 not yet"]
+    hands.press("2")
+    expect(hands.page.locator("#kept")).to_have_text("Kept.")
+    expect(hands.page.locator(".alarm h2").first).to_contain_text("STOP:")
+    assert hands.question == cleared
+    hands.choose("yes")
+    expect(hands.page.locator(".alarm")).to_have_count(0)
