@@ -370,8 +370,8 @@ class _Working:
                 "choose one, or leave it blank and answer what is asked",
             )
             return "", Known.NOT, ()
-        guess = None if which is None else likeliest(which)
-        if which is None or guess is None or not self.heard:
+        guess = likeliest(which) if which is not None and self.heard else None
+        if which is None or guess is None:
             return "", Known.NOT, ()
         settled = which.recognition.stop is Stop.SETTLED
         return guess.lamp, Known.SETTLED if settled else Known.LIKELIEST, tuple(guess.foreign)
