@@ -201,6 +201,10 @@ SPOILED: dict[str, tuple[Callable[[Demo], None], str]] = {
         _call_a_known_part_unknown,
         "O-1050: GA-2450 is known or is not in the key",
     ),
+    "a bell round the top of its chimney": (
+        _change("ports", "height", "520 mm", part="BA-2155", port="hook"),
+        "WH-306: its bell BE-2100 hangs -35 mm above its chimney",
+    ),
     "measured": (
         _change("marks", "value", "110 mm", part="BA-3110", look="base-height"),
         "BA-3110: base-height is marked 110 mm and measures 104.0 mm",

@@ -80,6 +80,9 @@ SCENARIO_PLACE = 1700.0
 TALL = "12"
 """Light points by which a chimney is known for a tall one."""
 
+BELL_ABOVE = 150.0
+"""A bell hangs at least this high over the chimney it was sold with [mm]; the demo's own rule."""
+
 TALL_LIMIT = 2600.0
 """A tall chimney serves at least this high [m]."""
 
@@ -224,6 +227,16 @@ def _mantle_burners(demo: Demo) -> list[Row]:
     return [row for row in burners if float(row["heat"] or 0) > MANTLE_HEAT]
 
 
+def _bells_on_the_glass(demo: Demo) -> Iterator[str]:
+    for lamp, row in demo.lamps.items():
+        bell, chimney = demo.sold(lamp, "bell"), demo.sold(lamp, "chimney")
+        feet = stack(demo, words(row["as_sold"])).feet
+        if bell in feet and chimney in feet:
+            free = feet[bell] - feet[chimney] - nominal(demo.parts[chimney]["height"])
+            if free < BELL_ABOVE:
+                yield f"{lamp}: its bell {bell} hangs {free:.0f} mm above its chimney"
+
+
 def _falling_lamps(demo: Demo) -> Iterator[str]:
     for lamp, row in demo.lamps.items():
         parts = words(row["as_sold"])
@@ -331,6 +344,7 @@ CHECKS = (
     _badly_sold,
     _lost_heirs,
     _harmless_look_alikes,
+    _bells_on_the_glass,
     _falling_lamps,
     _wrong_drafts,
     _broken_scenario,
