@@ -9,29 +9,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from wickwright.charts.base_shapes import base_shape
-from wickwright.charts.burner_shapes import (
-    burner_shape,
-    gallery_shape,
-    mantle_shape,
-    spreader_shape,
-    wick_shape,
-)
-from wickwright.charts.font_shapes import font_shape, reducer_shape
-from wickwright.charts.glass_shapes import (
-    bell_shape,
-    bulb_shape,
-    chimney_shape,
-    holder_shape,
-    shade_shape,
-)
-from wickwright.charts.inking import GREY, INK, Paper, dash_of, inked, laid_aside
+from wickwright.charts.drawn_pieces import put_beside, shaped, stacked, width_beside
+from wickwright.charts.inking import GREY, INK, Paper, dash_of, inked
 from wickwright.charts.lamp_marks import (
     COLUMN,
     ROW,
     SIZE,
     balance_mark,
-    balloon,
     height_marks,
     length,
     letter_group,
@@ -52,11 +36,11 @@ from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import say
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable
 
+    from wickwright.charts.drawn_pieces import Drawn
     from wickwright.charts.lamp_marks import Measured, Named
     from wickwright.charts.lamp_piece import Piece, Section
-    from wickwright.charts.shape import Shape
     from wickwright.terms.units import Units
 
 __all__ = ["lamp_section", "pixels_per_metre", "small_section"]
@@ -65,59 +49,9 @@ _TALL: Final = 600.0
 _VERY_TALL: Final = 800.0
 _TOP: Final = 86.0
 _EDGE: Final = 22.0
-_GAP: Final = 20.0
 _WIDE: Final = 520.0
 _FINEST: Final = 1500.0
 _LEADER: Final = 54.0
-
-_SHAPES: Final[dict[str, Callable[[Piece], Shape]]] = {
-    "font": font_shape,
-    "reducer": reducer_shape,
-    "chimney": chimney_shape,
-    "burner": burner_shape,
-    "wick": wick_shape,
-    "spreader": spreader_shape,
-    "bulb": bulb_shape,
-    "mantle": mantle_shape,
-    "gallery": gallery_shape,
-    "holder": holder_shape,
-    "shade": shade_shape,
-    "bell": bell_shape,
-}
-_ORDER: Final = (
-    "font", "base", "reducer", "chimney", "burner", "wick", "spreader", "bulb", "mantle",
-    "gallery", "holder", "shade", "bell",
-)  # fmt: skip
-"""What is later hides what is earlier; a chimney is clear and comes before what is in it."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Drawn:
-    """A piece and its shape."""
-
-    piece: Piece
-    shape: Shape
-
-    @property
-    def left(self) -> float:
-        """How far it reaches to the left of the axis [m]."""
-        signed = [-it.x for stroke in self.shape.signed for it in stroke.nodes]
-        outside = [it.x for stroke in self.shape.outside for it in stroke.nodes]
-        return max((*signed, *outside), default=0.0)
-
-    @property
-    def right(self) -> float:
-        """How far it reaches to the right of the axis [m]."""
-        strokes = (*self.shape.signed, *self.shape.cut)
-        return max((it.x for stroke in strokes for it in stroke.nodes), default=0.0)
-
-
-def _shaped(pieces: Iterable[Piece]) -> list[_Drawn]:
-    """Give each piece its shape, in the order they are drawn in."""
-    others = [_Drawn(it, _SHAPES[it.kind](it)) for it in pieces if it.kind in _SHAPES]
-    room = max((it.shape.widest for it in others), default=0.0)
-    bases = [_Drawn(it, base_shape(it, room)) for it in pieces if it.kind == "base"]
-    return sorted([*bases, *others], key=lambda it: _ORDER.index(it.piece.kind))
 
 
 def pixels_per_metre(section: Section) -> float:
@@ -133,10 +67,10 @@ def pixels_per_metre(section: Section) -> float:
     float
         Pixels of the drawing for one metre [px/m].
     """
-    return _scale(section, _shaped(section.pieces))
+    return _scale(section, shaped(section.pieces))
 
 
-def _scale(section: Section, drawn: list[_Drawn]) -> float:
+def _scale(section: Section, drawn: list[Drawn]) -> float:
     low, high = _span(section)
     wide = max(it.left for it in drawn) + max(it.right for it in drawn)
     tall = _TALL if high - low < 1.0 else _VERY_TALL
@@ -167,8 +101,8 @@ class _Sheet:
 
     top: float
     paper: Paper
-    drawn: list[_Drawn]
-    aside: list[list[_Drawn]]
+    drawn: list[Drawn]
+    aside: list[list[Drawn]]
     names: list[Named]
     heights: list[Measured]
     lamp_left: float
@@ -209,7 +143,7 @@ def lamp_section(section: Section, units: Units) -> str:
         height_marks(sheet.heights, sheet.paper, sheet.lamp_left),
         _surroundings(section, sheet),
         *_lamp(sheet),
-        _beside(sheet),
+        put_beside(sheet.aside, sheet.paper.scale, _EDGE, sheet.floor),
         _balance(section, sheet),
         name_marks(sheet.names, sheet.names_left, _TOP - 14, sheet.bottom - 6),
         _slopes(section, sheet, units),
@@ -244,7 +178,7 @@ def small_section(section: Section) -> str:
     body = [
         _surroundings(section, sheet),
         *_lamp(sheet),
-        _beside(sheet),
+        put_beside(sheet.aside, sheet.paper.scale, _EDGE, sheet.floor),
         _balance(section, sheet),
         name_marks(sheet.names, sheet.names_left, 2.0, sheet.bottom - 6),
     ]
@@ -279,13 +213,12 @@ def _laid_out(section: Section, plan: _Plan) -> _Sheet:
     if not section.pieces:
         msg = "there is no lamp to draw: the caller has no part of it yet"
         raise ValueError(msg)
-    drawn, aside = _shaped(section.pieces), _shaped(section.aside)
+    drawn, aside = shaped(section.pieces), shaped(section.aside)
     scale = _scale(section, drawn) * plan.share
     low, high = _span(section)
-    columns = _stacked(aside, scale, (high - low) * scale)
-    beside = sum(_wide(column, scale) + _GAP for column in columns)
+    columns = stacked(aside, scale, (high - low) * scale)
     measures = 26.0 + COLUMN * len(plan.heights) if plan.heights else 0.0
-    lamp_left = _EDGE + beside + measures
+    lamp_left = _EDGE + width_beside(columns, scale) + measures
     axis = lamp_left + max(it.left for it in drawn) * scale
     paper = Paper(scale, axis, plan.top + high * scale)
     names = _names(section, drawn, paper, plan)
@@ -302,7 +235,7 @@ def _laid_out(section: Section, plan: _Plan) -> _Sheet:
     )  # fmt: skip
 
 
-def _names(section: Section, drawn: list[_Drawn], paper: Paper, plan: _Plan) -> list[Named]:
+def _names(section: Section, drawn: list[Drawn], paper: Paper, plan: _Plan) -> list[Named]:
     """Name each part from the top down, and the centre of mass among them."""
     spots = [(paper.at(it.shape.point[0], it.piece.foot + it.shape.point[1]), it) for it in drawn]
     falling = sorted(spots, key=lambda it: it[0][1])
@@ -350,7 +283,7 @@ def _lamp(sheet: _Sheet) -> list[str]:
     return found
 
 
-def _grouped(it: _Drawn, inside: str, layer: str) -> str:
+def _grouped(it: Drawn, inside: str, layer: str) -> str:
     look: dict[str, str | float] = {"fill": "none", "stroke": INK, "stroke_width": 1.1}
     data = {"data_part" if layer == "front" else "data_behind": it.piece.id}
     return group([inside], **data, **look, **dash_of(it.piece)) if inside else ""
@@ -385,49 +318,6 @@ def _edge(start: tuple[float, float], end: tuple[float, float], lean: tuple[floa
         ticks.append(f"M{x:.0f} {y:.0f}l{lean[0]:.0f} {lean[1]:.0f}")
     line = tag("path", {"d": path([start, end]), "stroke": INK, "stroke_width": 1.2})
     return line + tag("path", {"d": "".join(ticks), "stroke": GREY, "stroke_width": 0.7})
-
-
-def _stacked(aside: list[_Drawn], scale: float, room: float) -> list[list[_Drawn]]:
-    """Put what is laid aside into as few columns as take it, the tallest lowest."""
-    columns: list[list[_Drawn]] = []
-    for it in sorted(aside, key=lambda one: -one.piece.tall):
-        free = (c for c in columns if _column_tall(c, scale) + _one_tall(it, scale) <= room)
-        column = next(free, None)
-        if column is None:
-            columns.append([it])
-        else:
-            column.append(it)
-    return columns
-
-
-def _one_tall(it: _Drawn, scale: float) -> float:
-    return it.piece.tall * scale + 2 * _GAP
-
-
-def _column_tall(column: list[_Drawn], scale: float) -> float:
-    return sum(_one_tall(it, scale) for it in column)
-
-
-def _wide(column: list[_Drawn], scale: float) -> float:
-    return (_left(column) + max(max(it.left, it.right) for it in column)) * scale
-
-
-def _left(column: list[_Drawn]) -> float:
-    return max(it.left for it in column)
-
-
-def _beside(sheet: _Sheet) -> str:
-    """Draw what is put aside in columns to the left, each above its balloon."""
-    scale, at, found = sheet.paper.scale, _EDGE, []
-    marks = letters([it.piece for column in sheet.aside for it in column])
-    for column in sheet.aside:
-        axis, floor = at + _left(column) * scale, sheet.floor
-        for it in column:
-            found.append(laid_aside(it.shape, it.piece, Paper(scale, axis, floor)))
-            found.append(balloon(axis, floor + 16, marks[it.piece.id], State.ASIDE))
-            floor -= _one_tall(it, scale)
-        at += _wide(column, scale) + _GAP
-    return "".join(found)
 
 
 def _balance(section: Section, sheet: _Sheet) -> str:
