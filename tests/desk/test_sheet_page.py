@@ -46,6 +46,19 @@ def test_a_call_without_a_line_of_script_comes_to_its_parcel() -> None:
     assert page.count("<svg") == 1
 
 
+def test_every_answer_that_can_be_drawn_stands_beside_its_picture() -> None:
+    """If this failed, a caller would have nothing to hold the lamp against."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney")
+    page = step(browser, place="1700 m")
+    assert "What is the knob like?" in page
+    pictured = re.findall(r'<span class="picture"><svg .*?</svg>\n?</span><button [^>]*>', page)
+    titles = [re.search(r"<title>(.*?)</title>", one) for one in pictured]
+    values = [re.search(r' value="(.*?)"', one) for one in pictured]
+    assert [it and it[1] for it in titles] == [it and it[1] for it in values]
+    assert len(pictured) == 10
+
+
 def test_a_step_taken_back_is_gone_from_the_sheet() -> None:
     """If this failed, a slip of the tongue would stay in the call."""
     browser = begun()

@@ -65,12 +65,16 @@ class _Way:
         How the measure is named.
     upright : bool
         Whether it is a height.
+    beside : bool
+        Whether it is drawn and printed beside the part; not where it tells nothing of what is
+        asked.
     """
 
     draw: _Draw
     size: _Measure | None = None
     says: str = "across"
     upright: bool = False
+    beside: bool = True
 
 
 # -- what is measured on a part ------------------------------------------------------------------
@@ -120,6 +124,11 @@ def _tall(draw: Callable[[Piece, str], View | None]) -> _Way:
     return _Way(_of_piece(draw), _height, "tall", upright=True)
 
 
+def _only_scaled(draw: Callable[[Piece, str], View | None]) -> _Way:
+    """Draw to scale, where how tall a part is does not tell the answers apart."""
+    return _Way(_of_piece(draw), _height, "tall", upright=True, beside=False)
+
+
 def _across(draw: Callable[[Piece, str], View | None], kind: str) -> _Way:
     return _Way(_of_piece(draw), partial(_taken, kind))
 
@@ -129,17 +138,17 @@ def _sketch(draw: Callable[[Piece, str], View | None]) -> _Way:
 
 
 DRAWN: Final[Mapping[str, _Way]] = {
-    "base-stance": _tall(stance_view),
+    "base-stance": _only_scaled(stance_view),
     "base-plate": _sketch(plate_view),
     "font-shape": _tall(font_view),
     "font-tube": _Way(_of_piece(tube_view), _stood),
-    "font-cap": _tall(cap_view),
+    "font-cap": _only_scaled(cap_view),
     "collar-ridges": _Way(_thread, _pitch, "apart", upright=True),
     "collar-crests": _Way(_thread, _pitch, "apart", upright=True),
-    "burner-burns": _tall(flame_view),
+    "burner-burns": _only_scaled(flame_view),
     "burner-basket": _Way(_of_piece(basket_view), partial(_taken, "gallery")),
     "burner-knob": _sketch(knob_view),
-    "mantle-post": _tall(post_view),
+    "mantle-post": _only_scaled(post_view),
     "burner-rim": _across(burner_rim_view, "holder"),
     "gallery-seat": _across(seat_view, "chimney"),
     "mantle-ring": _across(mantle_ring_view, "mantle"),
@@ -148,7 +157,7 @@ DRAWN: Final[Mapping[str, _Way]] = {
     "holder-carries": _across(holder_view, "shade"),
     "holder-joints": _sketch(joint_view),
     "shade-form": _tall(shade_view),
-    "bell-edge": _tall(bell_view),
+    "bell-edge": _only_scaled(bell_view),
 }
 """Looks that can be drawn, by their name in the fit book; of the others nothing is drawn."""
 
@@ -266,21 +275,26 @@ def _compared(way: _Way, answer: str, shown: Sequence[_Shown], units: Units) -> 
     if it is None or view is None:
         return None
     length = size(it) if size else None
-    span = _span(way, length) if length and not view.shortened else None
+    span = _span(way, length) if length and way.beside else None
     sizes = sorted(one for one in map(size, shown) if one) if size else []
     said = f"{_between(sizes, units)} {way.says}" if sizes else ""
-    told = [f"{answer}.", view.seen, _told_scale(it, said, size is not None), view.note]
+    told = [f"{answer}.", view.seen, _told_scale(it, said, to_scale=size is not None), view.note]
     return Compared(
         answer,
         " ".join(filter(None, told)),
         view.front,
         view.plan,
         span,
-        (said,) if said else () if size else (_SKETCH,),
+        _below(said if way.beside else "", sketch=size is None),
     )
 
 
-def _told_scale(it: _Shown, said: str, to_scale: bool) -> str:  # noqa: FBT001 - private
+def _below(said: str, *, sketch: bool) -> tuple[str, ...]:
+    """Return what is written below a drawing."""
+    return tuple(filter(None, (_SKETCH if sketch else said,)))
+
+
+def _told_scale(it: _Shown, said: str, *, to_scale: bool) -> str:
     if not to_scale:
         return "A sketch, not to scale: the fit book has no dimension of it."
     drawn = f"To one scale with the other pictures of this question, from part {it.part.id}."

@@ -35,8 +35,7 @@ def stance_view(piece: Piece, _: str) -> View | None:
     )
     plan, seen = _from_below(drawn)
     if drawn.tall < piece.tall:
-        note = "It is drawn shortened."
-        return View((*front, *_break(drawn)), plan, seen, note, shortened=True)
+        return View((*front, *_break(drawn)), plan, seen, "It is drawn shortened.")
     note = "How far the wall is away is not in the fit book." if drawn.form == "fixed" else ""
     return View(front, plan, seen, note)
 

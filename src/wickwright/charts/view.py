@@ -26,15 +26,12 @@ class View(NamedTuple):
         Where from, in words.
     note : str
         What is not of the fit book in it.
-    shortened : bool
-        Whether a piece is taken out of its middle, so that its height cannot be shown.
     """
 
     front: tuple[Touch, ...] = ()
     plan: tuple[Touch, ...] = ()
     seen: str = "Seen from the front."
     note: str = ""
-    shortened: bool = False
 
 
 def count_in(words: str) -> int | None:
