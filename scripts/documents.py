@@ -243,6 +243,7 @@ CHARTS = {
     "elevation": "burn DU-401 --at 1700m --chart-of elevation",
     "height": "burn DU-401 --at 1700m --chart-of height",
     "room": "burn DU-401 --room 40m3 --people 2 --air-changes 0.5 --chart-of room",
+    "lamp": "fit WH-302 renew-chimney --lost chimney --at 1700m",
     "above": "burn DU-401 --above 0.6m --chart-of above",
 }
 
@@ -251,7 +252,8 @@ def chart(name: str) -> str:
     """Return a chart as the command draws it."""
     with TemporaryDirectory() as folder:
         path = Path(folder) / f"{name}.svg"
-        run(f"{CHARTS[name]} --chart {path}")
+        option = "--drawing" if CHARTS[name].startswith("fit ") else "--chart"
+        run(f"{CHARTS[name]} {option} {path}")
         return path.read_text(encoding="utf-8")
 
 

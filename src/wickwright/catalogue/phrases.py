@@ -18,8 +18,25 @@ _SMALL = frozenset(
         *("a", "an", "and", "any", "are", "as", "at", "be", "been", "but", "by", "do", "does"),
         *("even", "for", "from", "get", "gets", "got", "has", "have", "he", "i", "in", "is"),
         *("it", "it's", "its", "just", "lamp", "lamps", "me", "my", "of", "on", "or", "our"),
-        *("she", "since", "so", "than", "that", "the", "there", "they", "this", "to", "too"),
-        *("very", "was", "we", "when", "will", "with", "you"),
+        *(
+            "can",
+            "could",
+            "like",
+            "need",
+            "please",
+            "she",
+            "since",
+            "so",
+            "than",
+            "that",
+            "the",
+            "there",
+            "they",
+            "this",
+            "to",
+            "too",
+        ),
+        *("very", "was", "want", "wants", "we", "when", "will", "with", "would", "you"),
     ]
 )
 _ALIKE = 0.8

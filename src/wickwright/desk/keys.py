@@ -46,6 +46,7 @@ KEYS: Final = (
     Key(("d",), "a call sheet", "the caller does not know"),
     Key(("b",), "a call sheet", "takes the last step back"),
     Key(("w",), "a call sheet", "why this is asked"),
+    Key(("l",), "a call sheet", "to the field for the lamp"),
     Key(("o",), "a call sheet", "what goes out: order, letter, fit sheet"),
     Key(("t",), "a call sheet", "the trail, and handing over"),
     Key(("c",), "a call sheet", "closes the call"),
