@@ -121,6 +121,6 @@ def weight(page: Page) -> int:
     wire.send("Network.setCacheDisabled", {"cacheDisabled": True})
     sizes: list[int] = []
     wire.on("Network.loadingFinished", lambda event: sizes.append(int(event["encodedDataLength"])))
-    page.reload(wait_until="networkidle")
+    page.reload()
     wire.detach()
     return sum(sizes)

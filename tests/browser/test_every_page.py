@@ -91,7 +91,7 @@ def test_a_page(tour: Tour, state: State) -> None:
     assert unlabelled(page) == []
     for width in (_TABLET, _LARGE_LETTERS, _PHONE):
         assert too_wide(page, width) == [], width
-        page.screenshot(path=PICTURES / f"{state.name}-{width}.png", full_page=True)
+    page.screenshot(path=PICTURES / f"{state.name}-narrow.png", full_page=True)
     assert weight(page) < HEAVIEST
 
 

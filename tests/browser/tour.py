@@ -166,6 +166,12 @@ def _measured(tour: Tour) -> None:
     raise AssertionError(tour.page.locator("#ask").inner_text())
 
 
+def _faults(tour: Tour) -> None:
+    tour.sheet(_GLASS)
+    tour.page.get_by_label("Lamp", exact=True).fill("WX-1")
+    tour.page.wait_for_selector("#faults")
+
+
 def _conflict(tour: Tour) -> None:
     number = tour.sheet(_GLASS)
     tour.say(number, note="she calls back at five")
@@ -321,7 +327,7 @@ STATES = (
     State(
         "sheet-impossible", _SHEET, lambda tour: tour.sheet(replace(_SHADE, wish="add-glass-shade"))
     ),
-    State("sheet-faults", _SHEET, lambda tour: tour.sheet(_GLASS, place="the moon", lamp="WX-1")),
+    State("sheet-faults", _SHEET, _faults),
     State("sheet-conflict", _SHEET, _conflict),
     State("sheet-closed", _SHEET, lambda tour: tour.go(f"/calls/{_closed(tour)}")),
     State("sheet-newer-book", _SHEET, _newer_book),
@@ -361,6 +367,7 @@ STATES = (
     State("learning", "/learning", _learning),
     State("ledger", "/ledger", _at("/ledger")),
     State("account", "/account", _at("/account")),
+    State("interface-for-programs", "/api", _at("/api")),
     State("keys", "/keys", _at("/keys")),
     State("log-in", "/login", lambda tour: _logged_out(tour, "/login")),
     State("log-in-wrong", "/login", _wrong_password),
