@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from wickwright.fit.search.labels import unbeaten
 from wickwright.fit.search.possible import possible
 from wickwright.fit.search.query import PACKING, Aim, Found, GaveUp, Query, Way
+from wickwright.fit.search.reached import most_bonus
 from wickwright.fit.search.solve import solve
 
 if TYPE_CHECKING:
@@ -70,7 +71,7 @@ def solve_jointly(memory: Memory, query: Query, jointly: Jointly) -> Found | Gav
     """
     picks = _Picks(memory, query, jointly)
     try:
-        picks.try_all((), query)
+        picks.try_all()
     except _GivenUpError as stopped:
         return GaveUp(stopped.looked_at)
     rows = unbeaten(picks.rows, PACKING.guards)
@@ -89,23 +90,52 @@ class _Picks:
     """The picks of one query, tried one after the other."""
 
     def __init__(self, memory: Memory, query: Query, jointly: Jointly) -> None:
-        self.memory, self.jointly = memory, jointly
+        self.memory, self.query, self.jointly = memory, query, jointly
         self.most = query.most.get(Aim.SHORTFALL)
-        self.more = memory.best_bonus[query.root]
+        self.more = most_bonus(memory, query, self._never())
         self.rows: list[tuple[int, Node]] = []
-        self.best = _best_of_prefixes(jointly)
+        self.best, self.used = self._beginnings()
 
-    def try_all(self, pick: Pick, query: Query) -> None:
+    def _never(self) -> frozenset[int]:
+        """Candidates of the joint kinds that are in no sort."""
+        pairs = zip(self.jointly.kinds, self.jointly.sorts, strict=True)
+        return frozenset().union(
+            *(self.memory.of_kind(kind).difference(*sorts) for kind, sorts in pairs)
+        )
+
+    def _beginnings(self) -> tuple[dict[Pick, int], dict[Pick, list[set[int]]]]:
+        """For each beginning of a pick that may be bright enough, how it can go on.
+
+        The most that it can still earn, and the sorts of each kind in the picks it begins.
+        """
+        best: dict[Pick, int] = {}
+        used: dict[Pick, list[set[int]]] = {}
+        for pick, points in self.jointly.points.items():
+            if not self._too_dim(points):
+                for prefix in _prefixes(pick):
+                    best[prefix] = max(best.get(prefix, points), points)
+                    for sorts, sort in zip(
+                        used.setdefault(prefix, [set() for _ in pick]), pick, strict=True
+                    ):
+                        sorts.add(sort)
+        return best, used
+
+    def try_all(self) -> None:
+        """Try every pick."""
+        if () in self.best and self._promising((), self._narrowed(())):
+            self._go_on(())
+
+    def _go_on(self, pick: Pick) -> None:
         """Try every way to go on with a pick."""
-        if len(pick) == len(self.jointly.kinds):
-            self._settle(pick, query)
-            return
         for longer in self._longer(pick):
-            if self._done(query) or self._too_dim(self.best[longer]):
+            if self._done():
                 return
-            narrower = self._narrowed(longer, query)
-            if len(longer) == len(self.jointly.kinds) or self._promising(longer, narrower):
-                self.try_all(longer, narrower)
+            narrower = self._narrowed(longer)
+            if self._promising(longer, narrower):
+                if len(longer) == len(self.jointly.kinds):
+                    self._settle(longer, narrower)
+                else:
+                    self._go_on(longer)
 
     def _longer(self, pick: Pick) -> list[Pick]:
         """Return the picks that add one kind, the most promising first."""
@@ -113,50 +143,55 @@ class _Picks:
         longer = [one for at in sorts if (one := (*pick, at)) in self.best]
         return sorted(longer, key=lambda one: -self.best[one])
 
-    def _done(self, query: Query) -> bool:
+    def _any_way(self) -> bool:
+        return not set(self.query.aims) - {Aim.SHORTFALL}
+
+    def _done(self) -> bool:
         """Whether any way will do, and there is one."""
-        return bool(self.rows) and not set(query.aims) - {Aim.SHORTFALL}
+        return bool(self.rows) and self._any_way()
 
     def _too_dim(self, points: int) -> bool:
         return self.most is not None and -(points + self.more) > self.most
 
-    def _narrowed(self, pick: Pick, query: Query) -> Query:
-        """Let nothing of the kind picked last stand but its sort."""
-        at = len(pick) - 1
-        kind, sorts = self.jointly.kinds[at], self.jointly.sorts[at]
-        allowed = sorts[pick[at]] if pick[at] != NONE else frozenset()
+    def _narrowed(self, pick: Pick) -> Query:
+        """Let nothing of the joint kinds stand but the sorts of the picks begun so."""
+        query, jointly = self.query, self.jointly
         usable, buyable = bytearray(query.usable), bytearray(query.buyable)
-        for number in self._of_kind(kind) - allowed:
-            usable[number] = buyable[number] = 0
-        masks = list(query.masks)
-        masks[kind] = (masks[kind], allowed)
+        masks, required = list(query.masks), query.required
+        for kind, sorts, used in zip(jointly.kinds, jointly.sorts, self.used[pick], strict=True):
+            allowed = frozenset().union(*(sorts[at] for at in used if at != NONE))
+            for number in self.memory.of_kind(kind) - allowed:
+                usable[number] = buyable[number] = 0
+            masks[kind] = (masks[kind], allowed)
+            required |= 0 if NONE in used else 1 << kind
         return replace(
             query,
             usable=bytes(usable),
             buyable=bytes(buyable),
             masks=tuple(masks),
-            required=query.required | (1 << kind if allowed else 0),
+            required=required,
         )
 
-    def _of_kind(self, kind: int) -> frozenset[int]:
-        return self.memory.of_kind(kind)
-
     def _promising(self, pick: Pick, query: Query) -> bool:
-        """Whether anything can be built, and could be unbeaten at its best.
-
-        Balance is left out of the first question: a part that earns a bonus of its own may
-        be what makes a tree stand.
-        """
-        most = dict(query.most)
-        most.pop(Aim.SHORTFALL, None)
-        free = replace(query, most=most)
-        if not most and possible(self.memory, replace(free, pivots={})) is False:
+        """Whether anything can be built, and could be unbeaten at its best."""
+        most = {aim: cost for aim, cost in query.most.items() if aim is not Aim.SHORTFALL}
+        whole = len(pick) == len(self.jointly.kinds)
+        if (not whole or self._any_way()) and not self._buildable(query):
             return False
-        if not self.rows:
+        if not self.rows or whole:
             return True
         best = PACKING.pack((0, 0, 0, -self.best[pick], 0))
-        ways = self._solved(free)
+        ways = self._solved(replace(query, most=most))
         return any(not self._beaten(PACKING.pack(way.costs) + best) for way in ways)
+
+    def _buildable(self, query: Query) -> bool:
+        """Whether there is any way, whatever it costs and however dim it is.
+
+        Balance is left out where a part that earns a bonus of its own may be what makes a
+        tree stand.
+        """
+        free = replace(query, most={}, aims=(), pivots={} if self.more else query.pivots)
+        return possible(self.memory, free) is not False
 
     def _beaten(self, label: int) -> bool:
         reach = label + PACKING.guards
@@ -179,15 +214,6 @@ class _Picks:
         return outcome.ways
 
 
-def _best_of_prefixes(jointly: Jointly) -> dict[Pick, int]:
-    """Return the most that each beginning of a pick can still earn."""
-    best: dict[Pick, int] = {}
-    for pick, points in jointly.points.items():
-        for prefix in _prefixes(pick):
-            best[prefix] = max(best.get(prefix, points), points)
-    return best
-
-
 def _prefixes(pick: Pick) -> Iterator[Pick]:
-    for length in range(1, len(pick) + 1):
+    for length in range(len(pick) + 1):
         yield pick[:length]

@@ -38,6 +38,10 @@ class Lanes:
             flags[number] = 1
         return int.from_bytes(flags, "little")
 
+    def flags(self, lane: int) -> bytes:
+        """Return one byte for each candidate: 1 for those of the set."""
+        return lane.to_bytes(len(self.tree.candidates), "little")
+
     def members(self, socket: int, admits: Admits) -> int:
         """Return the candidates of a class."""
         key = (socket, admits)
@@ -78,6 +82,11 @@ class Lanes:
     def included(self) -> int:
         """Candidates that come with some other."""
         return self.of(one for it in self.tree.candidates for one in it.brings)
+
+    @cached_property
+    def bright(self) -> int:
+        """Candidates with a bonus."""
+        return self.of(at for at, it in enumerate(self.tree.candidates) if it.bonus > 0)
 
     @cached_property
     def holds(self) -> dict[int, int]:
