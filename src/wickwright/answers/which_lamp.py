@@ -13,7 +13,7 @@ from wickwright.answers.which_parts import request_of
 from wickwright.catalogue.call_records import Way
 from wickwright.catalogue.cells import parse_length
 from wickwright.chance.beliefs import Beliefs
-from wickwright.fit.routes import Impossible, NotKnown, Routes, routes
+from wickwright.fit.routes import Gave, Impossible, NotKnown, Routes, cheapest, routes
 from wickwright.fit.shared import serving_all
 from wickwright.recognise.asking import SURE, Asking, recognised
 from wickwright.recognise.guesses import guesses
@@ -24,7 +24,8 @@ if TYPE_CHECKING:
 
     from wickwright.chance.arrays import Ints
     from wickwright.fit.compiled import Compiled
-    from wickwright.fit.routes import Answer
+    from wickwright.fit.request import Request
+    from wickwright.fit.routes import Answer, Cheapest
     from wickwright.fit.shared import Shared
     from wickwright.recognise.asking import Heard, Recognition
     from wickwright.recognise.guesses import Guess
@@ -101,7 +102,9 @@ class WhichLamp:
     heard: tuple[Heard, ...] = ()
     sure: float = SURE
     at_once: int = _AT_ONCE
-    _answers: dict[tuple[str, frozenset[str]], Answer] = field(default_factory=dict, repr=False)
+    _parcels: dict[tuple[str, frozenset[str]], tuple[str, ...]] = field(
+        default_factory=dict, repr=False
+    )
 
     def told(self, *heard: Heard) -> WhichLamp:
         """Return the call after more was said.
@@ -152,24 +155,29 @@ class WhichLamp:
         Returns
         -------
         Answer
-            Worked out once for one lamp's parts.
+            With all that is to be said of them.
         """
-        key = (guess.lamp, frozenset(guess.parts))
-        if key not in self._answers:
-            request = request_of(
-                self.compiled,
-                guess.lamp,
-                self.wish,
-                guess.foreign,
-                self.lost,
-                elevation=self.elevation,
-            )
-            self._answers[key] = routes(self.compiled, request)
-        return self._answers[key]
+        return routes(self.compiled, self._request(guess))
+
+    def _request(self, guess: Guess) -> Request:
+        return request_of(
+            self.compiled,
+            guess.lamp,
+            self.wish,
+            guess.foreign,
+            self.lost,
+            elevation=self.elevation,
+        )
 
     def parcel(self, guess: Guess) -> tuple[str, ...]:
-        """Return what would be sent for a lamp the caller may have; what tells classes apart."""
-        return _parcel(self.answer(guess))
+        """Return what would be sent for a lamp the caller may have; what tells classes apart.
+
+        Worked out once for one lamp's parts.
+        """
+        key = (guess.lamp, frozenset(guess.parts))
+        if key not in self._parcels:
+            self._parcels[key] = _parcel(cheapest(self.compiled, self._request(guess)))
+        return self._parcels[key]
 
     def likely(self, least: float = 0.02, most: int = 12) -> tuple[Guess, ...]:
         """Return the lamps the caller may still have.
@@ -203,13 +211,7 @@ class WhichLamp:
         found = self.likely()
         if not self.wish or not found:
             return None
-        requests = [
-            request_of(
-                self.compiled, g.lamp, self.wish, g.foreign, self.lost, elevation=self.elevation
-            )
-            for g in found
-        ]
-        return serving_all(self.compiled, requests)
+        return serving_all(self.compiled, [self._request(guess) for guess in found])
 
     def parcels(self) -> tuple[tuple[tuple[str, ...], float], ...]:
         """Return what would be sent, and how probable each is, likeliest first.
@@ -241,9 +243,9 @@ class WhichLamp:
     def _near(self, guess: Guess) -> tuple[str, ...]:
         """Return a guess's parcel; that of the lamp as sold where it is not worked out."""
         for parts in (guess.parts, self.compiled.book.lamps[guess.lamp].as_sold):
-            known = self._answers.get((guess.lamp, frozenset(parts)))
+            known = self._parcels.get((guess.lamp, frozenset(parts)))
             if known is not None:
-                return _parcel(known)
+                return known
         return ("not worked out",)
 
     def _work_out(self, beliefs: Beliefs) -> None:
@@ -254,22 +256,17 @@ class WhichLamp:
             guess = self.asking.guesses.all[int(place)]
             if covered >= _COVERED or worked >= self.at_once:
                 break
-            if (guess.lamp, frozenset(guess.parts)) not in self._answers:
-                self.answer(guess)
+            if (guess.lamp, frozenset(guess.parts)) not in self._parcels:
+                self.parcel(guess)
                 worked += 1
             covered += float(beliefs.weights[place])
 
 
-def _parcel(answer: Answer) -> tuple[str, ...]:
-    match answer:
-        case Routes(_, found):
-            return ("send", *sorted(part.id for part in found[0].buy))
-        case Impossible():
-            return ("no route",)
-        case NotKnown(_, found):
-            return ("measure first", *sorted(part.id for part in found[0].buy))
-        case _:
-            return ("gave up",)
+_TOLD: Final = {Routes: "send", NotKnown: "measure first", Impossible: "no route", Gave: "gave up"}
+
+
+def _parcel(found: Cheapest) -> tuple[str, ...]:
+    return (_TOLD[found.answer], *sorted(part.id for part in found.buy))
 
 
 def which_lamp(

@@ -149,7 +149,7 @@ def _measure(head: str, findings: Iterable[Finding], width: int) -> Iterator[str
 def gave_up_lines(answer: Gave, width: int) -> list[str]:
     """Say that the search stopped."""
     says = (
-        f"The search gave up after looking at {answer.looked_at:,} placings and does not know. "
+        f"The search gave up after {answer.looked_at:,} steps and does not know. "
         "Ask for less at once: a wish with fewer asks, or name parts with --have."
     )
     return paragraph(says, width)

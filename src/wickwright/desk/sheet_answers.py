@@ -334,7 +334,7 @@ def _why_not(parcel: Parcel, units: Units) -> Iterator[str]:
     answer = parcel.answer
     if isinstance(answer, Gave):
         yield (
-            f"The search gave up after looking at {answer.looked_at:,} placings and does not "
+            f"The search gave up after {answer.looked_at:,} steps and does not "
             "know. Ask for less at once."
         )
     if not isinstance(answer, Impossible):

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.request import Situation
+    from wickwright.fit.search.effort import Effort
     from wickwright.fit.search.query import GaveUp, Query
 
 __all__ = ["Lights", "Trio", "findable", "gained", "lights_of", "searched", "trio_of"]
@@ -146,7 +147,9 @@ def gained(now: Situation, lamps: Sequence[Sequence[Part]]) -> list[int]:
     ]
 
 
-def searched(compiled: Compiled, now: Situation, query: Query) -> Found | GaveUp:
+def searched(
+    compiled: Compiled, now: Situation, query: Query, effort: Effort | None = None
+) -> Found | GaveUp:
     """Solve a query, light counted as the lights see it where they know every flame.
 
     Parameters
@@ -157,6 +160,8 @@ def searched(compiled: Compiled, now: Situation, query: Query) -> Found | GaveUp
         The request, looked at.
     query : Query
         With a limit on the shortfall where more light is asked for.
+    effort : Effort, optional
+        What may be spent; else as much as the query says.
 
     Returns
     -------
@@ -165,16 +170,18 @@ def searched(compiled: Compiled, now: Situation, query: Query) -> Found | GaveUp
     """
     lit = _lit(compiled, now, query)
     if lit is None:
-        return solve(compiled.memory, query)
-    return solve_jointly(compiled.unlit, lit.query, lit.jointly)
+        return solve(compiled.memory, query, effort)
+    return solve_jointly(compiled.unlit, lit.query, lit.jointly, effort)
 
 
-def findable(compiled: Compiled, now: Situation, query: Query) -> bool | GaveUp:
+def findable(
+    compiled: Compiled, now: Situation, query: Query, effort: Effort | None = None
+) -> bool | GaveUp:
     """Tell whether :func:`searched` finds any way.
 
     Parameters
     ----------
-    compiled, now, query
+    compiled, now, query, effort
         As for :func:`searched`; the query's aims do not matter.
 
     Returns
@@ -184,8 +191,8 @@ def findable(compiled: Compiled, now: Situation, query: Query) -> bool | GaveUp:
     """
     lit = _lit(compiled, now, query)
     if lit is None:
-        return possible(compiled.memory, query)
-    outcome = solve_jointly(compiled.unlit, lit.query, lit.jointly)
+        return possible(compiled.memory, query, effort)
+    outcome = solve_jointly(compiled.unlit, lit.query, lit.jointly, effort)
     return bool(outcome.ways) if isinstance(outcome, Found) else outcome
 
 

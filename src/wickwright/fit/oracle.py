@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from wickwright.fit.light import findable, searched
 from wickwright.fit.request import Claim, queries_of
+from wickwright.fit.search.effort import Effort
 from wickwright.fit.search.labels import unbeaten
 from wickwright.fit.search.query import PACKING, Found, GaveUp
 from wickwright.fit.search.tree import Admits
@@ -26,11 +27,13 @@ def solved(
     now: Situation,
     claims: Collection[Claim],
     admits: Admits = Admits.UNSURE,
+    effort: Effort | None = None,
 ) -> Found | GaveUp:
-    """Find every unbeaten way, unweighed parts in hand among them."""
+    """Find every unbeaten way, unweighed parts in hand among them, within one effort."""
+    effort = effort or Effort(compiled.settings.effort)
     ways: list[Way] = []
     for query in queries_of(compiled, now, claims, admits=admits):
-        outcome = searched(compiled, now, query)
+        outcome = searched(compiled, now, query, effort)
         if isinstance(outcome, GaveUp):
             return outcome
         ways += outcome.ways
@@ -54,11 +57,14 @@ class Oracle:
     ----------
     gave_up : bool
         True once some search gave up.
+    effort : Effort
+        For all searches together; each may spend a quarter of what is left.
     """
 
     def __init__(self, compiled: Compiled, now: Situation, refuted: Collection[Claim] = ()) -> None:
         self.compiled, self.now = compiled, now
         self.gave_up = False
+        self.effort = Effort(compiled.settings.effort)
         self._refuted = [frozenset(refuted)] if refuted else []
         self._met: list[frozenset[Claim]] = []
         self._asked: dict[object, bool] = {}
@@ -117,7 +123,9 @@ class Oracle:
 
     def solved(self, claims: Collection[Claim]) -> tuple[Way, ...]:
         """Return every unbeaten way that meets the claims; none when the search gave up."""
-        outcome = solved(self.compiled, self.now, claims)
+        share = self.effort.share()
+        outcome = solved(self.compiled, self.now, claims, effort=share)
+        self.effort.pay(share)
         if isinstance(outcome, GaveUp):
             self.gave_up = True
             return ()
@@ -139,7 +147,9 @@ class Oracle:
         )
         found = self._asked.get(key)
         if found is None:
-            outcome = findable(self.compiled, self.now, query)
+            share = self.effort.share()
+            outcome = findable(self.compiled, self.now, query, share)
+            self.effort.pay(share)
             self.gave_up |= isinstance(outcome, GaveUp)
             found = self._asked[key] = outcome is not False
         return found

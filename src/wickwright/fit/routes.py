@@ -12,6 +12,7 @@ from wickwright.fit.flags import buyable, weighed
 from wickwright.fit.light import gained, searched
 from wickwright.fit.oracle import Oracle, solved
 from wickwright.fit.request import Claim, claims_of, query_of, situation
+from wickwright.fit.search.effort import Effort
 from wickwright.fit.search.query import Aim, GaveUp, How
 from wickwright.fit.search.tree import Admits
 from wickwright.fit.wishes import is_open, resolved
@@ -30,12 +31,14 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Answer",
+    "Cheapest",
     "Gave",
     "Impossible",
     "NotKnown",
     "Route",
     "Routes",
     "WayOut",
+    "cheapest",
     "routes",
 ]
 
@@ -163,7 +166,7 @@ class NotKnown:
 
 @dataclass(frozen=True, slots=True)
 class Gave:
-    """The search stopped before it knew."""
+    """The search stopped before it knew, after so many steps."""
 
     now: Situation
     looked_at: int
@@ -192,20 +195,76 @@ def routes(compiled: Compiled, request: Request, lights: Lights | None = None) -
     """
     now = situation(compiled, request, lights)
     claims = claims_of(compiled, now)
-    sure = searched(compiled, now, query_of(compiled, now, claims))
-    if isinstance(sure, GaveUp):
-        return Gave(now, sure.looked_at)
-    if sure.ways and all(weighed(part) for part in now.owned):
-        return Routes(now, _told(compiled, now, sure.ways))
+    outcome = _looked_for(compiled, now, claims)
+    if isinstance(outcome, GaveUp):
+        return Gave(now, outcome.looked_at)
+    if not outcome.ways:
+        return _impossible(compiled, now, claims)
+    told = _told(compiled, now, outcome.ways)
+    return Routes(now, told) if outcome.known else NotKnown(now, told)
+
+
+@dataclass(frozen=True, slots=True)
+class Cheapest:
+    """The first route alone, as what is bought for it.
+
+    Attributes
+    ----------
+    answer : type
+        Of which of the four answers it is the first route.
+    buy : tuple of Part
+        What is bought; nothing where there is no route.
+    """
+
+    answer: type[Routes | Impossible | NotKnown | Gave]
+    buy: tuple[Part, ...] = ()
+
+
+def cheapest(compiled: Compiled, request: Request, lights: Lights | None = None) -> Cheapest:
+    """Find what the first route of :func:`routes` buys, with nothing said of it.
+
+    Parameters
+    ----------
+    compiled, request, lights
+        As for :func:`routes`.
+
+    Returns
+    -------
+    Cheapest
+        The same parts, sooner: no lamp is audited, and no reason is looked for.
+    """
+    now = situation(compiled, request, lights)
+    outcome = _looked_for(compiled, now, claims_of(compiled, now))
+    if isinstance(outcome, GaveUp):
+        return Cheapest(Gave)
+    if not outcome.ways:
+        return Cheapest(Impossible)
+    kind = Routes if outcome.known else NotKnown
+    return Cheapest(kind, _bought(compiled, outcome.ways[0]))
+
+
+@dataclass(frozen=True, slots=True)
+class _Outcome:
+    """Ways found, none if there are none, and whether it is known that they do."""
+
+    known: bool
+    ways: tuple[Way, ...]
+
+
+def _looked_for(compiled: Compiled, now: Situation, claims: Sequence[Claim]) -> _Outcome | GaveUp:
+    effort = Effort(compiled.settings.effort)
+    sure = searched(compiled, now, query_of(compiled, now, claims), effort)
+    if isinstance(sure, GaveUp) or (sure.ways and all(weighed(part) for part in now.owned)):
+        return sure if isinstance(sure, GaveUp) else _Outcome(known=True, ways=sure.ways)
     for admits in (Admits.FITS, Admits.UNSURE):
-        found = solved(compiled, now, claims, admits)
+        found = solved(compiled, now, claims, admits, effort)
         if isinstance(found, GaveUp):
-            return Gave(now, found.looked_at)
+            return found
         if sure.ways and sure.ways[0].costs == found.ways[0].costs:
-            return Routes(now, _told(compiled, now, sure.ways))
+            return _Outcome(known=True, ways=sure.ways)
         if found.ways:
-            return NotKnown(now, _told(compiled, now, found.ways))
-    return _impossible(compiled, now, claims)
+            return _Outcome(known=False, ways=found.ways)
+    return _Outcome(known=True, ways=())
 
 
 def _told(compiled: Compiled, now: Situation, ways: Sequence[Way]) -> tuple[Route, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from wickwright.fit.joints.verdict import COLD, Warmth
+from wickwright.fit.search.effort import ALLOWED
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -64,14 +65,15 @@ class Settings:
     warm : mapping of str to Warmth
         Service temperatures by joint.
     effort : int
-        Placings looked at before the route search gives up.
+        Steps of work before the route search gives up, and as many again for the reason why
+        there is no route (:mod:`wickwright.fit.search.effort`).
     """
 
     tip: str = "ul153"
     fills: tuple[float, ...] = (0.0, 0.5, 1.0)
     fuel_density: float = 807.0
     warm: Mapping[str, Warmth] = field(default_factory=lambda: HOT_JOINTS)
-    effort: int = 20_000_000
+    effort: int = ALLOWED
 
     @property
     def limit(self) -> TipLimit:

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from wickwright.fit.search.building import build_tree
+from wickwright.fit.search.effort import PLACING, Effort
 from wickwright.fit.search.memory import Memory
 from wickwright.fit.search.possible import possible
 from wickwright.fit.search.query import Aim, Found, GaveUp, How, Query
@@ -205,36 +206,36 @@ def test_a_varying_load_counts_unless_dry() -> None:
         assert possible(Memory(tree), asked) is bool(ways)
 
 
-@pytest.mark.parametrize("effort", [0, 1, 2])
+@pytest.mark.parametrize("effort", [0, PLACING, 3 * PLACING])
 def test_a_search_out_of_effort_says_so(effort: int) -> None:
     """A search that stopped early would claim that it knows."""
     outcome = solve(Memory(TREE), replace(_steady(9), effort=effort))
-    assert outcome == GaveUp(effort + 1)
+    assert isinstance(outcome, GaveUp)
+    assert outcome.looked_at <= effort
 
 
 @pytest.mark.parametrize("limits", [{}, {Aim.PRICE: 99}])
 def test_giving_up_is_neither_possible_nor_impossible(limits: dict[Aim, int]) -> None:
     """A search that stopped early would be taken for proof that nothing can be done."""
     tired = replace(PLAIN_QUERY, effort=0, aims=tuple(limits), most=limits)
-    assert possible(Memory(TREE), tired) == GaveUp(1)
-    assert possible(Memory(TREE), replace(tired, effort=99)) is True
+    assert possible(Memory(TREE), tired) == GaveUp(0)
+    assert possible(Memory(TREE), replace(tired, effort=99 * PLACING)) is True
 
 
 def test_effort_is_counted_without_balance_too() -> None:
     """A search could go on without end where nothing can tip."""
-    assert solve(Memory(TREE), replace(PLAIN_QUERY, effort=0)) == GaveUp(1)
+    assert solve(Memory(TREE), replace(PLAIN_QUERY, effort=0)) == GaveUp(0)
 
 
 def test_effort_of_both_searches_is_one() -> None:
     """The search would look twice as long as it was told before it gives up."""
-    asked, looked = _steady(9), 0
-    while isinstance(outcome := solve(Memory(TREE), replace(asked, effort=looked)), GaveUp):
-        looked = outcome.looked_at
-    plain = 0
-    flat = replace(asked, pivots={})
-    while isinstance(outcome := solve(Memory(TREE), replace(flat, effort=plain)), GaveUp):
-        plain = outcome.looked_at
-    assert looked > plain > 1
+    asked = _steady(9)
+    both, plain = Effort(10**6), Effort(10**6)
+    assert isinstance(solve(Memory(TREE), asked, both), Found)
+    assert isinstance(solve(Memory(TREE), replace(asked, pivots={}), plain), Found)
+    assert both.spent > plain.spent > PLACING
+    assert isinstance(solve(Memory(TREE), asked, Effort(both.spent)), Found)
+    assert solve(Memory(TREE), asked, Effort(plain.spent)) == GaveUp(plain.spent)
 
 
 def test_a_misfit_given_up_lets_any_of_the_kind_in() -> None:

@@ -15,7 +15,9 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
+from wickwright.fit.search.brightness import Brightness, bar, reaches
 from wickwright.fit.search.caps import Cap
+from wickwright.fit.search.effort import ROW, Effort
 from wickwright.fit.search.fillings import BARE, EMPTY, crossed
 from wickwright.fit.search.floors import Floors
 from wickwright.fit.search.keys import Keys
@@ -27,12 +29,13 @@ from wickwright.fit.search.query import PACKING, Aim, How
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from wickwright.fit.search.brightness import Best
     from wickwright.fit.search.fillings import Joint
-    from wickwright.fit.search.memory import FrontKey, Kits, Memory
+    from wickwright.fit.search.memory import Kits, Memory
     from wickwright.fit.search.query import Query
     from wickwright.fit.search.tree import Admits, Front, Row
 
-__all__ = ["Exhausted", "Finder"]
+__all__ = ["Finder"]
 
 GUARDS = PACKING.guards
 _DEMAND_GUARDS = DEMANDS.guards
@@ -40,10 +43,6 @@ _INCLUDED = int(How.INCLUDED)
 _ALL_BORNE = DEMANDS.pack([PLENTY] * DEMAND_ENTRIES)
 NOTHING: Kits = frozenset()
 _BONUS = PACKING.shifts[Aim.SHORTFALL]
-
-
-class Exhausted(Exception):  # noqa: N818 - a signal between two modules, not an error
-    """The effort allowed is spent."""
 
 
 class _Offer(NamedTuple):
@@ -65,10 +64,14 @@ class Finder:
         The compiled tree and what is remembered of it.
     query : Query
         What is asked.
+    effort : Effort, optional
+        What may be spent; else as much as the query says.
     """
 
-    def __init__(self, memory: Memory, query: Query) -> None:
+    def __init__(self, memory: Memory, query: Query, effort: Effort | None = None) -> None:
         memory.tidy()
+        self.effort = effort or Effort(query.effort)
+        self.spend = self.effort.spend
         self.memory, self.tree, self.query = memory, memory.tree, query
         self.admitting = memory.admitting(query.admits, query.loose)
         self.bonus_kinds = memory.bonus_kinds if Aim.SHORTFALL in query.aims else 0
@@ -78,11 +81,12 @@ class Finder:
         self.bought = memory.labels(query.aims, How.BOUGHT)
         self.free = memory.labels(query.aims, How.KEPT)
         self.gives = memory.gives(query.admits)
-        self.keys = Keys(memory, query)
-        self.own: dict[FrontKey, list[Entry]] = {}
+        self.brightness = Brightness(memory, query)
+        self.keys = Keys(memory, query, self.brightness)
+        self.bars: dict[int, int] = {}
+        self.own = memory.own
         self.touched: dict[tuple[int, Kits], Kits] = {}
         self.contexts: dict[tuple[int, int], int] = {}
-        self.looked = 0
         self.any_way = not query.aims
 
     def _twice(self) -> int:
@@ -102,6 +106,24 @@ class Finder:
         """Bounds on everything, worked out where they are first asked for."""
         return Floors(self)
 
+    @cached_property
+    def best(self) -> Best:
+        """The most bonus of everything, where one counts."""
+        return self.memory.best(self.admitting, self.query.usable)
+
+    def bright(self, socket: int, rows: list[Row]) -> list[Row]:
+        """Leave out the rows of a class that earn too little to be of use."""
+        need = self.brightness.need(socket)
+        if not need or not rows:
+            return rows
+        against = self.bars.setdefault(need, bar(need))
+        return [row for row in rows if reaches(row[0], against)]
+
+    def may_shine(self, socket: int, number: int) -> bool:
+        """Tell whether a candidate of a class can earn enough with all that can hang on it."""
+        need = self.brightness.need(socket)
+        return not need or int(self.best.candidates[number]) >= need
+
     def openings(self) -> list[int]:
         """Return the contexts the root may be placed in."""
         return [DEMANDS.pack(four(opening, 0)) for opening in self.query.openings]
@@ -109,12 +131,6 @@ class Finder:
     def in_hand(self) -> Kits:
         """Return what is in hand."""
         return frozenset((number, int(How.KEPT)) for number in self.query.owned)
-
-    def spend(self) -> None:
-        """Count one placing; raise Exhausted when there were more than the effort allows."""
-        self.looked += 1
-        if self.looked > self.query.effort:
-            raise Exhausted
 
     # -- demands --------------------------------------------------------------------
 
@@ -283,6 +299,7 @@ class Finder:
         if len(ends) > 1 or not rows:
             return None
         found = [label for label, _ in self._rivals(socket, rows, ends[0], 0)]
+        self.spend(len(found) ** 2 // 2)
         rivals = tuple(nondominated(found, GUARDS))
         return Cap(bases, rivals) if rivals else None
 
@@ -302,7 +319,7 @@ class Finder:
         sold = self.floors.offers(socket, kits, tests, cap)
         groups: dict[int, list[int]] = {}
         for number in sorted(sold, key=self.memory.rank.__getitem__):
-            if self.bears(number, context):
+            if self.bears(number, context) and self.may_shine(socket, number):
                 groups.setdefault(self.tree.shapes[number], []).append(number)
         offers: list[_Offer] = []
         for numbers in groups.values():
@@ -321,7 +338,7 @@ class Finder:
         labels = self.floors.hung(row, which)
         if not self.bonus_kinds:
             return labels
-        best = int(self.memory.best_light[number]) - self.tree.candidates[number].bonus
+        best = int(self.best.candidates[number]) - self.tree.candidates[number].bonus
         return tuple(label - (best << _BONUS) for label in labels)
 
     def ends(self, socket: int) -> tuple[int, ...]:
@@ -359,14 +376,20 @@ class Finder:
         merged: dict[int, list[Row]] = {}
         for mask, some in rows.items():
             merged.setdefault(mask & telling, []).extend(some)
-        return {mask: unbeaten(some, GUARDS) for mask, some in merged.items()}
+        bright = {mask: self.bright(socket, some) for mask, some in merged.items()}
+        return {mask: unbeaten(some, GUARDS, self.spend) for mask, some in bright.items() if some}
 
     def _place_kits(
         self, socket: int, context: int, kits: Kits, cap: Cap | None, rows: dict[int, list[Row]]
     ) -> None:
         members = self.admitting.members(socket)
         for number, how in kits:
-            if number in members and self.query.usable[number] and self.bears(number, context):
+            if (
+                number in members
+                and self.query.usable[number]
+                and self.bears(number, context)
+                and self.may_shine(socket, number)
+            ):
                 self.spend()
                 base = self.free[number]
                 inner = cap.with_more((base,)) if cap else None
@@ -381,6 +404,7 @@ class Finder:
             (lows, self._rivals(socket, rows, end, must))
             for end, lows in zip(ends, offer.lows, strict=True)
         ]
+        self.spend(len(offer.bases) * sum(len(lows) * len(some) for lows, some in tests))
         return [
             base
             for base in offer.bases
@@ -394,7 +418,8 @@ class Finder:
 
     def _bases(self, numbers: Sequence[int]) -> list[tuple[int, int]]:
         """Return the candidates unbeaten on their own cost; just one when any will do."""
-        rows = unbeaten([(self.bought[number], number) for number in numbers], GUARDS)
+        labels = [(self.bought[number], number) for number in numbers]
+        rows = unbeaten(labels, GUARDS, self.spend)
         return rows[:1] if self.any_way else rows
 
     def _place(
@@ -410,8 +435,9 @@ class Finder:
             if not mask & bit:
                 into = rows.get(mask | bit, [])
                 for base, number in bases:
+                    self.spend(ROW * (len(into) + len(joints)))
                     fresh = [(base + label, (number, how, nodes)) for label, nodes in joints]
-                    into = unbeaten([*into, *fresh], GUARDS)
+                    into = unbeaten([*into, *fresh], GUARDS, self.spend)
                 rows[mask | bit] = into
 
     def hung(
@@ -428,7 +454,7 @@ class Finder:
             fronts = (self.front(socket, below, kits) for socket in sockets)
         joint = BARE
         for front in fronts:
-            joint = crossed(joint, front)
+            joint = crossed(joint, front, self.effort)
             if not joint:
                 break
         return joint
@@ -461,7 +487,7 @@ class Finder:
         labels = self.floors.low(self.alike(socket), kits)
         if not self.bonus_kinds:
             return labels
-        best = self.memory.best_bonus[socket] << _BONUS
+        best = self.best.classes[socket] << _BONUS
         return tuple(label - best for label in labels)
 
 

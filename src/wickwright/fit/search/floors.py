@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from wickwright.fit.search.effort import LAYOUT
 from wickwright.fit.search.labels import nondominated
 from wickwright.fit.search.query import PACKING, Aim, How
 from wickwright.fit.search.skeleton import FREE, NOTHING_CAME, Had
@@ -35,6 +36,9 @@ NEVER = 1 << 40
 """Dearer than anything: there is no filling."""
 
 _BONUS = PACKING.shifts[Aim.SHORTFALL]
+
+_AT_ONCE = 12
+"""Comparisons of whole arrays that take as long as a step."""
 
 _SPLITS = [(mine, dying - mine) for dying in range(DYING) for mine in range(dying + 1)]
 _MINE = np.array([mine for mine, _ in _SPLITS] + [DYING])
@@ -71,6 +75,7 @@ class Floors:
         self.star = self._star()
         self.plain = self.wanted & ~self.tree.doubled
         self.root = self.skeleton.place[finder.alike(finder.query.root), NOTHING_CAME]
+        finder.spend(LAYOUT * len(self.skeleton.candidate))
         self._price_rows()
         self._reached()
         self.sweeps = self._sweeps()
@@ -284,12 +289,13 @@ class Floors:
         """Tell which rows with some offset could still give something that no rival beats."""
         possible = tables[0] < NEVER
         if rivals:
+            self.finder.spend(len(rivals) * len(offsets) * (DYING + 1) * len(rows) // _AT_ONCE)
             found, more = np.array(_unpacked(rivals)), np.array(_unpacked(offsets))
             costs = (found[None] - more[:, None]).transpose(2, 0, 1)[..., None, None]
             beaten = (costs[0] <= tables[0]) & (costs[1] <= tables[1])
             beaten &= costs[2] <= np.arange(DYING + 1)[:, None]
             if self.finder.bonus_kinds:
-                light = self.finder.memory.best_light[self.skeleton.candidate[rows]]
+                light = self.finder.best.candidates[self.skeleton.candidate[rows]]
                 beaten &= costs[3] <= -light
             possible &= ~beaten.any(axis=1).all(axis=0)
         result: Bools = possible.any(axis=0)

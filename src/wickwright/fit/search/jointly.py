@@ -11,10 +11,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from wickwright.fit.search.brightness import best_by_kind
+from wickwright.fit.search.effort import Effort
 from wickwright.fit.search.labels import unbeaten
 from wickwright.fit.search.possible import possible
 from wickwright.fit.search.query import PACKING, Aim, Found, GaveUp, Query, Way
-from wickwright.fit.search.reached import most_bonus
 from wickwright.fit.search.solve import solve
 
 if TYPE_CHECKING:
@@ -52,7 +53,9 @@ class Jointly:
     points: Mapping[Pick, int]
 
 
-def solve_jointly(memory: Memory, query: Query, jointly: Jointly) -> Found | GaveUp:
+def solve_jointly(
+    memory: Memory, query: Query, jointly: Jointly, effort: Effort | None = None
+) -> Found | GaveUp:
     """Find every way that no other beats, the joint bonus counted.
 
     Parameters
@@ -63,13 +66,15 @@ def solve_jointly(memory: Memory, query: Query, jointly: Jointly) -> Found | Gav
         What is asked; its limit on the shortfall is on the whole bonus.
     jointly : Jointly
         What some kinds earn together.
+    effort : Effort, optional
+        What may be spent on all picks; else as much as the query says.
 
     Returns
     -------
     Found or GaveUp
         As of :func:`wickwright.fit.search.solve.solve`. Where any way will do, one way.
     """
-    picks = _Picks(memory, query, jointly)
+    picks = _Picks(memory, query, jointly, effort or Effort(query.effort))
     try:
         picks.try_all()
     except _GivenUpError as stopped:
@@ -89,10 +94,11 @@ class _GivenUpError(Exception):
 class _Picks:
     """The picks of one query, tried one after the other."""
 
-    def __init__(self, memory: Memory, query: Query, jointly: Jointly) -> None:
+    def __init__(self, memory: Memory, query: Query, jointly: Jointly, effort: Effort) -> None:
+        self.effort = effort
         self.memory, self.query, self.jointly = memory, query, jointly
         self.most = query.most.get(Aim.SHORTFALL)
-        self.more = most_bonus(memory, query, self._never())
+        self.more = sum(best_by_kind(memory, query, self._never()).values())
         self.rows: list[tuple[int, Node]] = []
         self.best, self.used = self._beginnings()
 
@@ -174,7 +180,8 @@ class _Picks:
 
     def _promising(self, pick: Pick, query: Query) -> bool:
         """Whether anything can be built, and could be unbeaten at its best."""
-        most = {aim: cost for aim, cost in query.most.items() if aim is not Aim.SHORTFALL}
+        most = dict(query.most)
+        most.pop(Aim.SHORTFALL, None)
         whole = len(pick) == len(self.jointly.kinds)
         if (not whole or self._any_way()) and not self._buildable(query):
             return False
@@ -191,7 +198,10 @@ class _Picks:
         tree stand.
         """
         free = replace(query, most={}, aims=(), pivots={} if self.more else query.pivots)
-        return possible(self.memory, free) is not False
+        found = possible(self.memory, free, self.effort)
+        if isinstance(found, GaveUp):
+            raise _GivenUpError(found.looked_at)
+        return found
 
     def _beaten(self, label: int) -> bool:
         reach = label + PACKING.guards
@@ -208,7 +218,7 @@ class _Picks:
             self.rows.append((PACKING.pack(way.costs) + earned, way.root))
 
     def _solved(self, query: Query) -> tuple[Way, ...]:
-        outcome = solve(self.memory, query)
+        outcome = solve(self.memory, query, self.effort)
         if isinstance(outcome, GaveUp):
             raise _GivenUpError(outcome.looked_at)
         return outcome.ways

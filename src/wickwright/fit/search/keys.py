@@ -14,6 +14,7 @@ from wickwright.fit.search.packs import PLENTY
 if TYPE_CHECKING:
     from collections.abc import Hashable
 
+    from wickwright.fit.search.brightness import Brightness
     from wickwright.fit.search.memory import Memory
     from wickwright.fit.search.query import Query
 
@@ -29,15 +30,18 @@ class Keys:
         The compiled tree; it hands out the numbers.
     query : Query
         What is asked.
+    brightness : Brightness
+        What must be earned where.
     """
 
-    def __init__(self, memory: Memory, query: Query) -> None:
+    def __init__(self, memory: Memory, query: Query, brightness: Brightness) -> None:
+        self.need = brightness.need
         self.memory, self.query, self.tree = memory, query, memory.tree
         self.loose = sum(1 << atom for atom in query.loose)
         self.stern = self._sterner()
         self._all = (query.aims, query.admits, query.dry)
         self._known: dict[int, int] = {}
-        self._by_reach: dict[tuple[int, int, int], int] = {}
+        self._by_reach: dict[tuple[int, int, int, int], int] = {}
 
     def of(self, socket: int) -> int:
         """Return the number of a socket under this query."""
@@ -46,18 +50,18 @@ class Keys:
             tree = self.tree
             reach = tree.reach[socket]
             loose = self.loose & tree.atoms_reach[socket]
-            parts = (reach, loose, reach & tree.demanding)
+            parts = (reach, loose, reach & tree.demanding, self.need(socket))
             found = self._by_reach.get(parts)
             if found is None:
                 found = self._by_reach[parts] = self.memory.number(self._content(*parts))
             self._known[socket] = found
         return found
 
-    def _content(self, reach: int, loose: int, demanding: int) -> Hashable:
+    def _content(self, reach: int, loose: int, demanding: int, need: int) -> Hashable:
         masks = self.query.masks
         ids = tuple(masks[kind] for kind in range(reach.bit_length()) if reach >> kind & 1)
         stern = self.stern if demanding else ()
-        return self._all, reach & self.query.required, reach, loose, ids, stern
+        return self._all, reach & self.query.required, reach, loose, ids, stern, need
 
     def _sterner(self) -> tuple[tuple[int, ...], ...]:
         """The demands of candidates under this query, each rounded to what is given."""

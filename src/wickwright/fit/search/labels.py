@@ -15,11 +15,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
 __all__ = ["Packing", "nondominated", "unbeaten"]
 
 Witness = TypeVar("Witness")
+
+_BLOCK = 64
+"""Rows compared between two payments."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +118,11 @@ def nondominated(labels: Iterable[int], guards: int) -> list[int]:
     return kept
 
 
-def unbeaten(rows: Iterable[tuple[int, Witness]], guards: int) -> list[tuple[int, Witness]]:
+def unbeaten(
+    rows: Iterable[tuple[int, Witness]],
+    guards: int,
+    spend: Callable[[int], None] | None = None,
+) -> list[tuple[int, Witness]]:
     """Keep the rows whose label no other beats, the first of equals.
 
     Parameters
@@ -124,6 +131,8 @@ def unbeaten(rows: Iterable[tuple[int, Witness]], guards: int) -> list[tuple[int
         Packed costs and what they stand for.
     guards : int
         :attr:`Packing.guards`.
+    spend : callable, optional
+        Told how many comparisons are to come; stops them by raising.
 
     Returns
     -------
@@ -131,13 +140,18 @@ def unbeaten(rows: Iterable[tuple[int, Witness]], guards: int) -> list[tuple[int
         Ascending by label.
     """
     kept: list[tuple[int, Witness]] = []
-    for row in sorted(rows, key=_label):
-        reach = row[0] + guards
-        for other in kept:
-            if (reach - other[0]) & guards == guards:
-                break
-        else:
-            kept.append(row)
+    ordered = sorted(rows, key=_label)
+    for start in range(0, len(ordered), _BLOCK):
+        block = ordered[start : start + _BLOCK]
+        if spend is not None:
+            spend(len(block) * (len(kept) + 1))
+        for row in block:
+            reach = row[0] + guards
+            for other in kept:
+                if (reach - other[0]) & guards == guards:
+                    break
+            else:
+                kept.append(row)
     return kept
 
 

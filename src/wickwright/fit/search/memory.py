@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from wickwright.fit.search.admitting import Admitting
+from wickwright.fit.search.brightness import best_of
 from wickwright.fit.search.lanes import Lanes
 from wickwright.fit.search.leaning import bodies_of
 from wickwright.fit.search.packs import DEMAND_BITS, DEMANDS, PLENTY, four
@@ -20,6 +21,7 @@ from wickwright.fit.search.tree import UNKNOWN, Admits
 if TYPE_CHECKING:
     from collections.abc import Hashable, Sequence
 
+    from wickwright.fit.search.brightness import Best
     from wickwright.fit.search.leaning import Bodies
     from wickwright.fit.search.skeleton import Bools, Ints, Skeleton
     from wickwright.fit.search.tree import Candidate, Front, Tree
@@ -29,8 +31,14 @@ __all__ = ["MOST_KEPT", "Entry", "Extent", "FrontKey", "Kits", "Memory", "ProofK
 MOST_KEPT = 400_000
 """Fronts remembered at once; when there are more, all are forgotten and worked out anew."""
 
+MOST_OWN = 8_000
+"""Fronts remembered at once that something in hand touches."""
+
 MOST_SKELETONS = 8
 """Leniencies laid out at once."""
+
+MOST_BESTS = 64
+"""Sets of usable candidates whose best bonuses are remembered at once."""
 
 Extent = tuple[int, int, int, int]
 """Least and most mass, least and most moment about the socket."""
@@ -71,7 +79,9 @@ class Memory:
     tree : Tree
         The tree they belong to.
     fronts : dict
-        Fronts by all they depend on.
+        Fronts by all they depend on, those that nothing in hand touches.
+    own : dict
+        The others; few, for they serve only callers who have the same.
     masks, lines : dict
         What can stand in a class at all, and how lightly, by all it depends on.
     extents : dict
@@ -80,6 +90,7 @@ class Memory:
 
     tree: Tree
     fronts: dict[FrontKey, list[Entry]] = field(default_factory=dict)
+    own: dict[FrontKey, list[Entry]] = field(default_factory=dict)
     extents: dict[tuple[int, int], Extent] = field(default_factory=dict)
     masks: dict[ProofKey, frozenset[int]] = field(default_factory=dict)
     lines: dict[ProofKey, dict[int, list[tuple[int, int]]]] = field(default_factory=dict)
@@ -92,6 +103,7 @@ class Memory:
     _labels: dict[tuple[tuple[Aim, ...], How], list[int]] = field(default_factory=dict)
     _gives: dict[Admits, list[int]] = field(default_factory=dict)
     _of_kind: dict[int, frozenset[int]] = field(default_factory=dict)
+    _best: dict[tuple[Admits, frozenset[int], bytes], Best] = field(default_factory=dict)
 
     def number(self, content: Hashable) -> int:
         """Return a small number for some content, the same for equal content."""
@@ -128,6 +140,8 @@ class Memory:
         if len(self.fronts) > MOST_KEPT:
             self.fronts.clear()
             self.extents.clear()
+        if len(self.own) > MOST_OWN:
+            self.own.clear()
         if len(self.masks) + len(self.lines) > MOST_KEPT:
             self.masks.clear()
             self.lines.clear()
@@ -178,15 +192,6 @@ class Memory:
         return np.array([bool(it.demands) for it in self.tree.candidates], dtype=np.bool_)
 
     @cached_property
-    def best_light(self) -> Ints:
-        """Most bonus of each candidate with all that can hang on it."""
-        best = self.best_bonus
-        return np.array(
-            [it.bonus + sum(best[s] for s in it.sockets) for it in self.tree.candidates],
-            dtype=np.int64,
-        )
-
-    @cached_property
     def lanes(self) -> Lanes:
         """Sets of candidates, each worked out once."""
         return Lanes(self.tree)
@@ -228,13 +233,15 @@ class Memory:
                 distinct[entry].add(value)
         return [sorted(values) for values in distinct]
 
-    @cached_property
-    def best_bonus(self) -> list[int]:
-        """Most bonus of all that can stand in each class; no kind twice on a path."""
-        known: dict[tuple[int, int], int] = {}
-        return [
-            _best_bonus(self.tree, socket, 0, known) for socket in range(len(self.tree.sockets))
-        ]
+    def best(self, admitting: Admitting, usable: bytes) -> Best:
+        """Return the most bonus of everything where only some candidates may be used."""
+        key = (admitting.admits, admitting.loose, usable)
+        found = self._best.get(key)
+        if found is None:
+            if len(self._best) >= MOST_BESTS:
+                self._best.clear()
+            found = self._best[key] = best_of(admitting, usable)
+        return found
 
     def of_kind(self, kind: int) -> frozenset[int]:
         """Return the candidates of a kind."""
@@ -253,25 +260,6 @@ class Memory:
             if candidate.bonus > 0:
                 bits |= 1 << candidate.kind
         return bits
-
-
-def _best_bonus(tree: Tree, socket: int, above: int, known: dict[tuple[int, int], int]) -> int:
-    """Return the most bonus in a class, none when it is best left empty."""
-    key = (socket, above)
-    if key not in known:
-        entry = tree.sockets[socket]
-        by_shape: dict[tuple[int, tuple[int, ...]], int] = {}
-        for number in entry.fits | entry.unsure | entry.loosened:
-            it = tree.candidates[number]
-            shape = (it.kind, it.sockets)
-            by_shape[shape] = max(by_shape.get(shape, it.bonus), it.bonus)
-        best = 0
-        for (kind, below), bonus in by_shape.items():
-            if not above >> kind & 1:
-                wider = above | (1 << kind & tree.climbing)
-                best = max(best, bonus + sum(_best_bonus(tree, s, wider, known) for s in below))
-        known[key] = best
-    return known[key]
 
 
 def _preference(it: Candidate) -> tuple[int, int, int]:

@@ -12,7 +12,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from wickwright.fit.search.balance import share
-from wickwright.fit.search.finder import Exhausted, Finder
+from wickwright.fit.search.effort import ROW, Effort, Exhausted
+from wickwright.fit.search.finder import Finder
 from wickwright.fit.search.lines import Line, lowest, summed
 from wickwright.fit.search.packs import ABOVE, DEMAND_BITS
 from wickwright.fit.search.query import GaveUp
@@ -36,7 +37,7 @@ Lines = dict[int, list[Line]]
 _EMPTY: Masks = frozenset({0})
 
 
-def possible(memory: Memory, query: Query) -> bool | GaveUp:
+def possible(memory: Memory, query: Query, effort: Effort | None = None) -> bool | GaveUp:
     """Tell whether there is any way at all.
 
     Parameters
@@ -45,6 +46,8 @@ def possible(memory: Memory, query: Query) -> bool | GaveUp:
         The compiled tree and what is remembered of it.
     query : Query
         What is asked; its aims do not matter.
+    effort : Effort, optional
+        What may be spent; else as much as the query says.
 
     Returns
     -------
@@ -52,28 +55,29 @@ def possible(memory: Memory, query: Query) -> bool | GaveUp:
         True exactly when :func:`~wickwright.fit.search.solve.solve` finds a way; that it gave
         up is neither.
     """
+    effort = effort or Effort(query.effort)
     if not query.most:
-        return _proved(memory, query)
-    if _proved(memory, replace(query, most={}, aims=(), pivots={})) is False:
+        return _proved(memory, query, effort)
+    if _proved(memory, replace(query, most={}, aims=(), pivots={}), effort) is False:
         return False
-    outcome = solve(memory, query)
+    outcome = solve(memory, query, effort)
     return outcome if isinstance(outcome, GaveUp) else bool(outcome.ways)
 
 
-def _proved(memory: Memory, query: Query) -> bool | GaveUp:
+def _proved(memory: Memory, query: Query, effort: Effort) -> bool | GaveUp:
     """Tell whether there is any way, limits on costs left out."""
-    prover = _Prover(memory, query)
+    prover = _Prover(memory, query, effort)
     try:
         return any(prover.opens(context) for context in prover.openings())
     except Exhausted:
-        return GaveUp(prover.looked)
+        return GaveUp(effort.spent)
 
 
 class _Prover(Finder):
     """A finder that only asks whether."""
 
-    def __init__(self, memory: Memory, query: Query) -> None:
-        super().__init__(memory, query)
+    def __init__(self, memory: Memory, query: Query, effort: Effort | None = None) -> None:
+        super().__init__(memory, query, effort)
         self.lanes = memory.lanes
         usable = int.from_bytes(query.usable, "little")
         self.shop = int.from_bytes(query.buyable, "little")
@@ -316,6 +320,8 @@ class _Prover(Finder):
         hung = [self._lines(socket, below, extra) for socket in it.sockets]
         if not all(hung):
             return
+        many = sum(len(some) for above in hung for some in above.values())
+        self.spend(ROW * len(members) * (many + 1))
         for number in members:
             for mask, lines in _joined_lines(candidates[number], hung).items():
                 if not mask & bit:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from enum import IntEnum
 from typing import TYPE_CHECKING
 
+from wickwright.fit.search.effort import ALLOWED
 from wickwright.fit.search.labels import Packing
 from wickwright.fit.search.tree import Admits
 
@@ -76,7 +77,7 @@ class Query:
     loose : frozenset of int
         Atoms of sockets where misfits are allowed.
     effort : int
-        Placings looked at before the search gives up.
+        Steps of work before the search gives up (:mod:`wickwright.fit.search.effort`).
     """
 
     root: int
@@ -93,7 +94,7 @@ class Query:
     most: Mapping[Aim, int] = field(default_factory=dict)
     admits: Admits = Admits.FITS
     loose: frozenset[int] = frozenset()
-    effort: int = 20_000_000
+    effort: int = ALLOWED
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +122,6 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class GaveUp:
-    """The search stopped before it knew."""
+    """The search stopped before it knew, after so many steps."""
 
     looked_at: int

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from wickwright.fit.search.balance import leverage_of
 from wickwright.fit.search.caps import Cap
-from wickwright.fit.search.finder import GUARDS, Exhausted, Finder
+from wickwright.fit.search.effort import Effort, Exhausted
+from wickwright.fit.search.finder import GUARDS, Finder
 from wickwright.fit.search.labels import unbeaten
 from wickwright.fit.search.query import PACKING, Found, GaveUp, Way
 from wickwright.fit.search.standing import StandingFinder, leverage
@@ -43,7 +44,7 @@ def stands(tree: Tree, query: Query, root: Node) -> bool:
     return pivot is None or leverage_of(tree, root, -pivot, dry=query.dry) <= 0
 
 
-def solve(memory: Memory, query: Query) -> Found | GaveUp:
+def solve(memory: Memory, query: Query, effort: Effort | None = None) -> Found | GaveUp:
     """Find every way that no other beats.
 
     Parameters
@@ -52,21 +53,24 @@ def solve(memory: Memory, query: Query) -> Found | GaveUp:
         The compiled tree and what is remembered of it.
     query : Query
         What is asked.
+    effort : Effort, optional
+        What may be spent; else as much as the query says.
 
     Returns
     -------
     Found or GaveUp
         One way for each unbeaten combination of costs, ascending by the first cost.
     """
-    finder = Finder(memory, query)
+    effort = effort or Effort(query.effort)
     try:
+        finder = Finder(memory, query, effort)
         rows = _plain_rows(finder)
         steady = [row for row in rows if row[1] and stands(memory.tree, query, row[1])]
         if query.pivots and len(steady) < len(rows):
-            finder = standing = StandingFinder(memory, query, finder.looked)
+            standing = StandingFinder(memory, query, effort)
             rows = [] if standing.leaning.falls() else _steady_rows(standing, steady)
     except Exhausted:
-        return GaveUp(finder.looked)
+        return GaveUp(effort.spent)
     return Found(tuple(Way(PACKING.unpack(label), node) for label, node in rows if node))
 
 
@@ -83,7 +87,7 @@ def _steady_rows(finder: StandingFinder, known: list[Row]) -> list[Row]:
     for context in finder.openings():
         for choice in finder.choices(finder.query.root, context, finder.in_hand()):
             fresh = _stood(finder, context, choice, tuple(label for label, _ in rows))
-            rows = unbeaten([*rows, *_finished(finder, [fresh])], GUARDS)
+            rows = unbeaten([*rows, *_finished(finder, [fresh])], GUARDS, finder.spend)
     return rows
 
 
@@ -113,7 +117,7 @@ def _finished(finder: Finder, fronts: Sequence[Front]) -> list[Row]:
         for row in rows
         if _within(row[0], finder.query)
     ]
-    return unbeaten(whole, GUARDS)
+    return unbeaten(whole, GUARDS, finder.spend)
 
 
 def _within(label: int, query: Query) -> bool:

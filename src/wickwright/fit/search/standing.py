@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from wickwright.fit.search.balance import share
 from wickwright.fit.search.caps import Cap
+from wickwright.fit.search.effort import ROW
 from wickwright.fit.search.fillings import Joint, crossed
 from wickwright.fit.search.finder import GUARDS, NOTHING, Finder
 from wickwright.fit.search.labels import nondominated, unbeaten
@@ -20,8 +21,9 @@ from wickwright.fit.search.leaning import Leaning
 from wickwright.fit.search.query import How
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
+    from wickwright.fit.search.effort import Effort
     from wickwright.fit.search.memory import Extent, Kits, Memory
     from wickwright.fit.search.query import Query
     from wickwright.fit.search.tree import Front, Row
@@ -49,9 +51,8 @@ class _Standing(NamedTuple):
 class StandingFinder(Finder):
     """A finder whose labels carry leverage about a pivot."""
 
-    def __init__(self, memory: Memory, query: Query, looked: int = 0) -> None:
-        super().__init__(memory, query)
-        self.looked = looked
+    def __init__(self, memory: Memory, query: Query, effort: Effort | None = None) -> None:
+        super().__init__(memory, query, effort)
         self.leaves: dict[tuple[int, int, Kits, int], Front] = {}
         self.sold: dict[tuple[int, int], list[tuple[int, int, int]]] = {}
         self.leaning = Leaning(self.floors)
@@ -110,7 +111,9 @@ class StandingFinder(Finder):
         if not self.admitting.carries(socket):
             rows = self._leaves_within(socket, context, kits, arm, floor, cap)
             return (
-                rows if self.tree.sockets[socket].required else self._with_empty(rows, floor, cap)
+                rows
+                if self.tree.sockets[socket].required
+                else self._with_empty(socket, rows, floor, cap)
             )
         rows = {}
         for offer in self._standing_offers(socket, context, kits, arm, cap, limit):
@@ -119,8 +122,9 @@ class StandingFinder(Finder):
                 inner = self._limited(socket, offer.choice[0], floor, rows, limit)
                 self.stand_one(offer.choice, context, arm, floor, cap, rows, telling, inner)
         if not self.tree.sockets[socket].required:
-            rows = self._with_empty(rows, floor, cap)
-        return rows
+            rows = self._with_empty(socket, rows, floor, cap)
+        bright = {mask: self.bright(socket, some) for mask, some in rows.items()}
+        return {mask: some for mask, some in bright.items() if some}
 
     def _leaves_within(
         self, socket: int, context: int, kits: Kits, arm: int, floor: int, cap: int
@@ -134,10 +138,11 @@ class StandingFinder(Finder):
             known = self.leaves[key] = self._leaves(socket, context, kits, arm)
         rows: Front = {}
         for mask, some in known.items():
+            self.spend(ROW * len(some))
             fit = [(_clamped(label, 0, floor), node) for label, node in some]
             fit = [row for row in fit if leverage(row[0]) <= cap]
             if fit:
-                rows[mask] = fit if len(fit) == 1 else unbeaten(fit, GUARDS)
+                rows[mask] = fit if len(fit) == 1 else unbeaten(fit, GUARDS, self.spend)
         return rows
 
     def _leaves(self, socket: int, context: int, kits: Kits, arm: int) -> Front:
@@ -148,12 +153,17 @@ class StandingFinder(Finder):
             kinds = (1 << it.kind) & self.tracked & telling
             label = base + share(it, arm, dry=self.query.dry)
             rows.setdefault(kinds, []).append((label, (number, how, ())))
-        return {mask: unbeaten(some, GUARDS) for mask, some in rows.items()}
+        return {mask: unbeaten(some, GUARDS, self.spend) for mask, some in rows.items()}
 
     def _kept(self, socket: int, context: int, kits: Kits) -> Iterator[tuple[int, int, int]]:
         members = self.admitting.members(socket)
         for number, how in sorted(kits):
-            if number in members and self.query.usable[number] and self.bears(number, context):
+            if (
+                number in members
+                and self.query.usable[number]
+                and self.bears(number, context)
+                and self.may_shine(socket, number)
+            ):
                 yield self.free[number], number, how
 
     def _sold(self, socket: int, context: int) -> list[tuple[int, int, int]]:
@@ -164,7 +174,9 @@ class StandingFinder(Finder):
             numbers = [
                 number
                 for number in self.admitting.members(socket)
-                if self.query.buyable[number] and self.bears(number, context)
+                if self.query.buyable[number]
+                and self.bears(number, context)
+                and self.may_shine(socket, number)
             ]
             numbers.sort(key=self.memory.rank.__getitem__)
             found = [(self.bought[n], n, _BOUGHT) for n in self._unbeaten_ends(numbers, low, high)]
@@ -199,6 +211,7 @@ class StandingFinder(Finder):
             return None
         found = [label for label, _ in self._rivals(socket, rows, ends[0], 0)]
         steady = [label - floor for label in found if leverage(label) == floor]
+        self.spend(len(found) + len(steady) ** 2 // 2)
         return Cap((base,), tuple(nondominated(steady, GUARDS))) if steady else None
 
     def _standing_offers(
@@ -219,11 +232,11 @@ class StandingFinder(Finder):
         offers.sort()
         return offers
 
-    def _with_empty(self, rows: Front, floor: int, cap: int) -> Front:
+    def _with_empty(self, socket: int, rows: Front, floor: int, cap: int) -> Front:
         if not self.bonus_kinds:
             rows = {mask: some for mask, some in rows.items() if mask & self.query.required}
-        if cap >= 0:
-            rows[0] = unbeaten([*rows.get(0, ()), (max(0, floor), None)], GUARDS)
+        if cap >= 0 and not self.brightness.need(socket):
+            rows[0] = unbeaten([*rows.get(0, ()), (max(0, floor), None)], GUARDS, self.spend)
         return rows
 
     def place_unlimited(self, choice: Choice, context: int, rows: Front) -> None:
@@ -245,7 +258,7 @@ class StandingFinder(Finder):
         bought = [
             (self.bought[number], number, _BOUGHT, self.with_included(number, kits))
             for number in sorted(sold, key=self.memory.rank.__getitem__)
-            if self.bears(number, context)
+            if self.bears(number, context) and self.may_shine(socket, number)
         ]
         bought.sort(key=lambda choice: choice[0])
         return choices + bought
@@ -265,7 +278,8 @@ class StandingFinder(Finder):
         for mask, lows in offer.lows.items():
             if mask & bit:
                 continue
-            best = rows.get((mask | bit) & telling)
+            best = rows.get((mask | bit) & telling, ())
+            self.spend(len(lows) * len(best))
             if not best or any(not _beaten(base + low + floor, best) for low in lows):
                 return True
         return False
@@ -290,6 +304,7 @@ class StandingFinder(Finder):
         for mask, hung in joint.items():
             if mask & bit:
                 continue
+            self.spend(ROW * len(hung))
             fresh: list[Row] = [
                 (_clamped(base + label, own, floor), (number, how, nodes))
                 for label, nodes in hung
@@ -297,7 +312,7 @@ class StandingFinder(Finder):
             ]
             if fresh:
                 kinds = (mask | bit) & telling
-                rows[kinds] = unbeaten([*rows.get(kinds, ()), *fresh], GUARDS)
+                rows[kinds] = unbeaten([*rows.get(kinds, ()), *fresh], GUARDS, self.spend)
 
     def _hung_standing(
         self,
@@ -331,7 +346,7 @@ class StandingFinder(Finder):
             front = self.standing(
                 socket, below, kits, arm + rise, enough, cap - (least - low), inner
             )
-            joint = crossed(joint, front)
+            joint = crossed(joint, front, self.effort)
             if not joint:
                 break
         return joint
@@ -407,6 +422,6 @@ def _clamped(label: int, own: int, floor: int) -> int:
     return label - hung + max(hung + own, floor)
 
 
-def _beaten(label: int, rows: list[Row]) -> bool:
+def _beaten(label: int, rows: Sequence[Row]) -> bool:
     reach = label + GUARDS
     return any((reach - other) & GUARDS == GUARDS for other, _ in rows)
