@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from wickwright.fit.classes import Classes, PortClass
     from wickwright.fit.joints.verdict import Fit
     from wickwright.fit.light import Lights
+    from wickwright.fit.search.jointly import Jointly
     from wickwright.fit.search.tree import Tree
 
 __all__ = [
@@ -93,6 +94,8 @@ class Compiled:
     lights : dict
         Who knows how bright parts are together, by place and room; kept by whoever hands
         them in.
+    together_lit : dict
+        What the parts that may be used earn together, by who knows it and what they are.
     """
 
     book: Book
@@ -106,6 +109,7 @@ class Compiled:
     together: frozenset[tuple[PortClass, PortClass]] = frozenset()
     masks: dict[Hashable, tuple[bytes, bytes, tuple[Hashable, ...]]] = field(default_factory=dict)
     lights: dict[Hashable, Lights] = field(default_factory=dict)
+    together_lit: dict[Hashable, Jointly] = field(default_factory=dict)
 
     @cached_property
     def flags(self) -> Flags:

@@ -209,13 +209,30 @@ def _lit(compiled: Compiled, now: Situation, query: Query) -> _Lit | None:
     short = query.most.get(Aim.SHORTFALL)
     if short is None or now.lights is None or trio_of(now.before) is None:
         return None
-    field = _Field(compiled, query, now.lights)
-    jointly = field.jointly() if field.known else None
+    jointly = _jointly(compiled, query, now.lights)
     (before,) = lights_of([now.before], now.lights)
     if jointly is None or before is None:
         return None
     most = {**query.most, Aim.SHORTFALL: short + now.light - before}
     return _Lit(replace(query, most=most), jointly)
+
+
+_REMEMBERED = 64
+"""Mixtures of usable parts whose light is remembered at once."""
+
+
+def _jointly(compiled: Compiled, query: Query, lights: Lights) -> Jointly | None:
+    """Return what the usable parts give together; None where some flame is not known."""
+    key = (lights, tuple(query.masks[KIND_NUMBERS[kind]] for kind in LIT))
+    found = compiled.together_lit.get(key)
+    if found is None:
+        field = _Field(compiled, query, lights)
+        if not field.known:
+            return None
+        if len(compiled.together_lit) >= _REMEMBERED:
+            compiled.together_lit.clear()
+        found = compiled.together_lit[key] = field.jointly()
+    return found
 
 
 @dataclass(frozen=True, slots=True)

@@ -137,7 +137,7 @@ class _Picks:
             if self._done():
                 return
             narrower = self._narrowed(longer)
-            if self._promising(longer, narrower):
+            if self._bright_enough(longer, narrower) and self._promising(longer, narrower):
                 if len(longer) == len(self.jointly.kinds):
                     self._settle(longer, narrower)
                 else:
@@ -158,6 +158,13 @@ class _Picks:
 
     def _too_dim(self, points: int) -> bool:
         return self.most is not None and -(points + self.more) > self.most
+
+    def _bright_enough(self, pick: Pick, query: Query) -> bool:
+        """Whether what can stand beside a pick could make up what it lacks by itself."""
+        if self.most is None or -self.best[pick] <= self.most:
+            return True
+        more = sum(best_by_kind(self.memory, query).values())
+        return -(self.best[pick] + more) <= self.most
 
     def _narrowed(self, pick: Pick) -> Query:
         """Let nothing of the joint kinds stand but the sorts of the picks begun so."""

@@ -34,8 +34,8 @@ MOST_KEPT = 400_000
 MOST_OWN = 8_000
 """Fronts remembered at once that something in hand touches."""
 
-MOST_SKELETONS = 8
-"""Leniencies laid out at once."""
+MOST_ROWS = 300_000
+"""Rows of leniencies laid out at once."""
 
 MOST_BESTS = 64
 """Sets of usable candidates whose best bonuses are remembered at once."""
@@ -158,7 +158,7 @@ class Memory:
         key = (admitting.admits, admitting.loose, root)
         found = self._skeletons.get(key)
         if found is None:
-            if len(self._skeletons) >= MOST_SKELETONS:
+            if sum(len(one.candidate) for one in self._skeletons.values()) > MOST_ROWS:
                 self._skeletons.clear()
             gives = [DEMANDS.unpack(given) for given in self.gives(admitting.admits)]
             found = self._skeletons[key] = skeleton(self.tree, root, admitting, gives)
