@@ -10,7 +10,7 @@ from starlette.middleware import Middleware
 from starlette.responses import Response
 
 from wickwright.desk import api_answers, api_book, api_calls, api_faults
-from wickwright.desk.api_document import API_PATH, document, methods_of
+from wickwright.desk.api_document import document, methods_of
 from wickwright.desk.api_here import answer
 from wickwright.desk.api_keys import Running
 from wickwright.desk.api_manners import Manners
@@ -21,20 +21,9 @@ from wickwright.desk.refusals import RefusedError
 if TYPE_CHECKING:
     from wickwright.desk.state import DeskState
 
-__all__ = ["add_interface", "described", "interface"]
+__all__ = ["described", "interface"]
 
 ROUTERS: Final = (api_book.router, api_answers.router, api_calls.router)
-
-
-def add_interface(app: FastAPI) -> None:
-    """Put the interface under its path.
-
-    Parameters
-    ----------
-    app : FastAPI
-        The desk, with its state.
-    """
-    app.mount(API_PATH, interface(app.state.desk))
 
 
 def interface(state: "DeskState") -> FastAPI:
@@ -48,7 +37,7 @@ def interface(state: "DeskState") -> FastAPI:
     Returns
     -------
     FastAPI
-        To be mounted at :data:`wickwright.desk.api_document.API_PATH`.
+        To be mounted at :data:`wickwright.desk.api_mount.API_PATH`.
     """
     app = FastAPI(
         openapi_url=None,

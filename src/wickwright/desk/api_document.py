@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from fastapi.openapi.utils import get_openapi
 
+from wickwright.desk.api_mount import API_PATH
 from wickwright.desk.api_problems import Refusal
 
 if TYPE_CHECKING:
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
 
 __all__ = ["API_PATH", "API_VERSION", "document", "methods_of"]
 
-API_PATH: Final = "/api/v1"
 API_VERSION: Final = "1.0"
 
 _DESCRIPTION: Final = """Which parts fit a kerosene mantle lamp, what must come along, how the lamp

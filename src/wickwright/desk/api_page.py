@@ -10,8 +10,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
-from wickwright.desk.api import described
-from wickwright.desk.api_document import API_PATH, operations
+from wickwright.desk.api_mount import API_PATH
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Here
 
@@ -90,6 +89,9 @@ def api_page(request: Request, visitor: Here) -> Response:
 
 @cache
 def _page() -> ApiPage:
+    from wickwright.desk.api import described  # noqa: PLC0415 - loaded with the interface
+    from wickwright.desk.api_document import operations  # noqa: PLC0415 - as above
+
     made = described()
     about = [" ".join(part.split()) for part in made["info"]["description"].split("\n\n")]
     rows = tuple(_row(made, *one) for one in operations(made))

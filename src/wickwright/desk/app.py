@@ -28,7 +28,7 @@ from wickwright.desk import (
     sheet_page,
     what_goes_out,
 )
-from wickwright.desk.api import add_interface
+from wickwright.desk.api_mount import add_interface
 from wickwright.desk.people_here import guard
 from wickwright.desk.refusals import answer_errors, failed
 from wickwright.desk.shield import Shield

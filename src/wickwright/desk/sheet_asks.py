@@ -37,7 +37,7 @@ __all__ = ["AskCard", "Choice", "Told", "ask_card", "numbered", "told"]
 BENCH: Final = "The bench takes it: send the lamp empty, dry and packed without its glass."
 _COLD: Final = "Lamp out and cold to the hand; nothing is forced."
 _SHOWN: Final = 3
-_KEYS: Final = "123456789"
+_KEYS: Final = "1234567890"
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +180,7 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
 
 
 def numbered(choices: list[tuple[str, str]]) -> tuple[Choice, ...]:
-    """Give the first nine choices the keys 1 to 9."""
+    """Give the first ten choices the keys 1 to 9 and 0."""
     keys = [*_KEYS, *[""] * len(choices)]
     return tuple(
         Choice(value, says, key) for key, (value, says) in zip(keys, choices, strict=False)
