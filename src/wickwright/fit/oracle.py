@@ -58,7 +58,7 @@ class Oracle:
     gave_up : bool
         True once some search gave up.
     effort : Effort
-        For all searches together; each may spend a quarter of what is left.
+        For all searches together; each may spend half of what is left.
     """
 
     def __init__(self, compiled: Compiled, now: Situation, refuted: Collection[Claim] = ()) -> None:

@@ -23,7 +23,7 @@ PLACING: Final = 500
 LAYOUT: Final = 60
 """Steps to bound one row of the tree laid out."""
 
-_SHARE: Final = 4
+_SHARE: Final = 2
 
 
 class Exhausted(Exception):  # noqa: N818 - a signal between modules, not an error
@@ -56,7 +56,7 @@ class Effort:
         self.spent += steps
 
     def share(self) -> Effort:
-        """Return the effort for one question of many: a quarter of what is left."""
+        """Return the effort for one question of many: half of what is left."""
         return Effort((self.limit - self.spent) // _SHARE)
 
     def pay(self, question: Effort) -> None:
