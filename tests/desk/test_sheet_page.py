@@ -109,3 +109,13 @@ def test_a_call_that_is_not_there_is_said_so() -> None:
     page = begun().get("/calls/77")
     assert page.status_code == 404
     assert "There is no call 77" in page.text
+
+
+def test_a_place_nobody_knows_is_asked_again_and_kept() -> None:
+    """If this failed, a misheard town would leave the lamp at no height, without a word."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney")
+    page = step(browser, place="Nowhere at all")
+    assert "&#39;Nowhere at all&#39; is no height and no town that is known" in page
+    assert "Where does the lamp stand?" in page
+    assert 'value="Nowhere at all"' in page

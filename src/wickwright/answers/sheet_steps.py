@@ -294,6 +294,9 @@ class _Taking:
             return
         if typed.text("said") == Reply.YES.value:
             self._then({"cleared": danger})
+            return
+        says = "then the lamp stays out, and nothing that needs a flame is offered"
+        self._fault("events", says, "come back to this call when it is so")
 
     def _remedy(self, typed: Typed) -> None:
         remedy, outcome = typed.text("remedy"), typed.text("outcome")

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from wickwright.cause.next_step import Step
     from wickwright.recognise.looks import Sight
 
-__all__ = ["AskCard", "Choice", "Told", "ask_card", "numbered", "told"]
+__all__ = ["AskCard", "Choice", "Told", "ask_card", "numbered", "place_card", "told"]
 
 BENCH: Final = "The bench takes it: send the lamp empty, dry and packed without its glass."
 _COLD: Final = "Lamp out and cold to the hand; nothing is forced."
@@ -143,8 +143,7 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
         case AskWanted(offers):
             return _wanted(sheet, [(f"{one.sort}:{one.key}", _offer(one)) for one in offers])
         case AskPlace():
-            why = "High up the air is thin: the glass that draws well at the sea starves there."
-            return AskCard("place", "Where does the lamp stand?", why=(why,), name="place")
+            return place_card()
         case AskDangers(guards):
             choices = [(guard.danger, guard.asks) for guard in guards]
             asked = tuple(("asked", guard.danger) for guard in guards)
@@ -177,6 +176,13 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
             return AskCard("bench", says, (BENCH,))
         case None:
             return None
+
+
+def place_card(note: str = "") -> AskCard:
+    """Ask where the lamp stands; with a note where what was said is not understood."""
+    why = "High up the air is thin: the glass that draws well at the sea starves there."
+    notes = (note,) if note else ()
+    return AskCard("place", "Where does the lamp stand?", notes, (why,), name="place")
 
 
 def numbered(choices: list[tuple[str, str]]) -> tuple[Choice, ...]:

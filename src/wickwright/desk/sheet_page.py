@@ -31,6 +31,7 @@ from wickwright.desk.sheet_asks import (
     alarms,
     ask_card,
     numbered,
+    place_card,
     told,
 )
 from wickwright.desk.state import DeskState, state_of
@@ -379,10 +380,13 @@ def _noted(memory: Memory, parcel: Parcel) -> ParcelNote:
 def _ask(memory: Memory, worked: Sheet, towns: tuple[TownChoice, ...]) -> AskCard | None:
     """Return the question; which town is meant comes before any that leans on its height."""
     card = ask_card(memory, worked)
-    if not towns or worked.said.elevation is not None:
+    said = worked.said
+    if said.elevation is not None or not said.place or said.place == UNSURE:
         return card
     if card is not None and card.sort in {"wanted", "dangers", "clear"}:
         return card
+    if not towns:
+        return place_card(f"'{said.place}' is no height and no town that is known. Once more:")
     choices = [(f"{one.place}|{one.height}", one.says) for one in towns]
     return AskCard("town", "Which of these towns?", name="town", choices=numbered(choices))
 
