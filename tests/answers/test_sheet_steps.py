@@ -44,8 +44,10 @@ def test_a_misspelt_lamp_is_refused_with_what_may_be_meant() -> None:
         ),
         (
             {"cleared": "wet-font", "said": "no"},
-            "then the lamp stays out, and nothing that needs a flame is offered: come back to "
-            "this call when it is so",
+            (
+                "then the lamp stays out, and nothing that needs a flame is offered: come back to "
+                "this call when it is so"
+            ),
         ),
         ({"drop": "heard:0"}, "there is no such answer to take back: load the sheet again"),
         ({"route": "ZZ-1"}, "there is no part 'ZZ-1': choose a way that is shown"),
