@@ -144,6 +144,37 @@ def test_no_sign_or_act_is_asked_with_any_danger_there(there: set[str], complain
     assert sheet.parcels == ()
 
 
+def test_a_lamp_with_a_bulb_is_asked_about_shocks_and_then_what_is_wrong() -> None:
+    """If this failed, every call about a lamp with a bulb would end at the bench unasked."""
+    said = after(Said(), choose="complaint:no-current", lamp="BX-704", place="0 m")
+    assert worked(said).asked == AskDangers((GUARDS["shock"], GUARDS["wet-font"]))
+    assert isinstance(worked(after(said, asked=["shock", "wet-font"])).asked, AskSign | AskAct)
+
+
+def test_a_complaint_about_current_is_asked_about_shocks_before_the_lamp_is_known() -> None:
+    """If this failed, a caller who felt a shock would be asked about a flame first."""
+    sheet = worked(after(Said(), choose="complaint:no-current", place="0 m"))
+    assert sheet.asked == AskDangers((GUARDS["shock"], GUARDS["wet-font"]))
+
+
+def test_a_sign_answered_anew_is_as_it_is_said_last() -> None:
+    """If this failed, a sheet would ask the same sign for ever after a slip of the tongue."""
+    said = after(Said(), choose="complaint:dim", lamp="WH-302", place="0 m")
+    said = after(said, asked=[key for key in ALL if key != "shock"])
+    once = after(said, sign="soot", said="no")
+    assert after(after(said, sign="soot", said="yes"), sign="soot", said="no") == once
+    cleaned = after(once, remedy="turn-down", outcome="still wrong")
+    assert len(after(cleaned, sign="soot", said="yes").events) == len(cleaned.events) + 1
+
+
+def test_a_sign_of_danger_answered_anew_keeps_what_was_said_first() -> None:
+    """If this failed, 'no' after 'yes' would open the gate with nothing cleared."""
+    said = after(Said(), choose="complaint:dim", lamp="WH-302", place="0 m")
+    said = after(said, asked=[key for key in ALL if key != "shock"])
+    said = after(after(said, sign="font-wet", said="yes"), sign="font-wet", said="no")
+    assert worked(said).asked == AskClear(GUARDS["wet-font"])
+
+
 def test_what_the_book_no_longer_knows_is_told_and_kept() -> None:
     """If this failed, a call kept under an older fit book would lose its answers or break."""
     events: tuple[Plain, ...] = ({"sign": "no-such-sign", "said": "yes"}, "nonsense")

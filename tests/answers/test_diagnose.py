@@ -9,7 +9,7 @@ from wickwright.answers.diagnose import Diagnosis, diagnose
 from wickwright.answers.room_air import RoomPlan
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.answers.worked_out import Circumstances
-from wickwright.cause.case import Act, Answer, Danger, Outcome, Said
+from wickwright.cause.case import Act, Answer, Cleared, Danger, Outcome, Said
 from wickwright.cause.costs import Costs
 from wickwright.cause.dangers import GUARDS
 from wickwright.cause.knowledge import NothingKnownError
@@ -188,3 +188,24 @@ def test_a_part_that_could_not_be_put_on_is_not_on_the_lamp() -> None:
     before = call(where=HIGH)
     assert before.told(Act("suit-place", Outcome.NOT_DONE)).case.parts == before.case.parts
     assert before.told(Act("clean-wick", Outcome.STILL)).case.parts == before.case.parts
+
+
+def test_a_bulb_named_beside_a_burner_for_fuel_leaves_its_flame_asked_about() -> None:
+    """Naming a bulb on the table would open the way to a flame nobody asked about."""
+    beside = diagnose(demo(), "WH-302", "dim", have=["LB-2740"])
+    assert [guard.danger for guard in beside.advice.gate.unasked] == list(GUARDS)
+    assert not any(step.lit for step in beside.advice.steps)
+
+
+def test_a_lamp_whose_bulb_is_gone_is_still_asked_about_shocks() -> None:
+    """A bare lampholder would be asked whether its flame shoots up, and not about current."""
+    bare = diagnose(demo(), "BX-704", "no-current", lost=["bulb"])
+    assert [guard.danger for guard in bare.advice.gate.unasked] == ["shock", "wet-font"]
+
+
+def test_a_no_in_place_of_a_yes_does_not_take_the_danger_away() -> None:
+    """Answering a sign of danger anew would light a lamp that leaks, with nothing cleared."""
+    wet = call().told(Answer("font-wet", Said.YES)).told(Answer("font-wet", Said.NO))
+    assert [guard.danger for guard in wet.advice.gate.shut] == ["wet-font"]
+    assert not any(step.lit for step in wet.advice.steps)
+    assert wet.told(Cleared("wet-font")).advice.gate.open

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.support.small_calls import small_calls
 
-from wickwright.catalogue.call_records import DANGERS
+from wickwright.catalogue.call_records import DANGERS, Complaint
 from wickwright.cause.case import Act, Answer, Case, Cleared, Computed, Danger, Event, Outcome, Said
 from wickwright.cause.dangers import GUARDS
 from wickwright.cause.gate import gate_of
@@ -54,12 +56,15 @@ def dangers_left(told: list[Event]) -> set[str]:
                 there.add(danger)
                 if event.said is not Said.NO:
                     sure.add(danger)
-            case Answer("wet", Said.YES):
+            case Answer("wet", Said.YES | Said.UNSURE):
                 there.add("wet-font")
                 sure.add("wet-font")
             case Cleared(danger) if GUARDS[danger].clears:
                 there.discard(danger)
                 sure.discard(danger)
+            case Cleared(danger):
+                there.add(danger)
+                sure.add(danger)
     return there
 
 
@@ -94,7 +99,7 @@ def test_all_clear_opens_the_gate() -> None:
 def test_what_no_call_can_clear_stays(danger: str) -> None:
     """A cracked font would be lit again because somebody said it was fine."""
     told = case(*ALL_CLEAR, Danger(danger, Said.YES), Cleared(danger), Danger(danger, Said.NO))
-    gate = gate_of(told, CALLS.signs)
+    gate = gate_of(told, CALLS)
     assert gate.bench
     assert [guard.danger for guard in gate.shut] == [danger]
 
@@ -102,25 +107,53 @@ def test_what_no_call_can_clear_stays(danger: str) -> None:
 def test_a_danger_is_cleared_only_by_saying_that_what_clears_it_is_so() -> None:
     """A 'no' after a 'yes' would open the gate without anything having been done."""
     wet: tuple[Event, ...] = (*ALL_CLEAR, Answer("wet", Said.YES), Danger("wet-font", Said.NO))
-    assert not gate_of(case(*wet), CALLS.signs).open
-    assert gate_of(case(*wet, Cleared("wet-font")), CALLS.signs).open
+    assert not gate_of(case(*wet), CALLS).open
+    assert gate_of(case(*wet, Cleared("wet-font")), CALLS).open
 
 
 def test_not_knowing_is_no_reason_to_light_a_lamp() -> None:
     """Somebody unsure what is in the font would be told to light it."""
     told = case(*ALL_CLEAR[:-1], Danger(ALL_CLEAR[-1].danger, Said.UNSURE))
-    assert [g.danger for g in gate_of(told, CALLS.signs).shut] == [ALL_CLEAR[-1].danger]
+    assert [g.danger for g in gate_of(told, CALLS).shut] == [ALL_CLEAR[-1].danger]
 
 
 def test_a_lamp_with_a_bulb_is_asked_about_shocks_and_not_about_its_flame() -> None:
     """Somebody who felt a tingle would not be asked, or a bulb be asked whether it shoots up."""
-    bulb = Case("L1", ("P1",), "dim", (), bulb=True)
-    assert [guard.danger for guard in gate_of(bulb, CALLS.signs).unasked] == ["shock", "wet-font"]
-    shocks = gate_of(bulb.then(Danger("shock", Said.YES), Danger("wet-font", Said.NO)), CALLS.signs)
+    bulb = Case("L1", ("P1",), "dim", (), bulb=True, flame=False)
+    assert [guard.danger for guard in gate_of(bulb, CALLS).unasked] == ["shock", "wet-font"]
+    shocks = gate_of(bulb.then(Danger("shock", Said.YES), Danger("wet-font", Said.NO)), CALLS)
     assert [guard.danger for guard in shocks.shut] == ["shock"]
 
 
 def test_a_danger_that_is_said_counts_whatever_the_lamp_runs_on() -> None:
     """A shock from a lamp that was taken for one with a flame would be passed over."""
-    gate = gate_of(case(*ALL_CLEAR, Danger("shock", Said.YES)), CALLS.signs)
+    gate = gate_of(case(*ALL_CLEAR, Danger("shock", Said.YES)), CALLS)
     assert [guard.danger for guard in gate.shut] == ["shock"]
+
+
+def test_a_lamp_with_a_bulb_and_a_burner_for_fuel_is_asked_about_both() -> None:
+    """A bulb named beside a burner would take every question about its flame away."""
+    both = Case("L1", ("P1",), "dim", (), bulb=True)
+    assert [guard.danger for guard in gate_of(both, CALLS).unasked] == list(GUARDS)
+
+
+def test_a_complaint_that_is_a_danger_shuts_the_gate_by_itself() -> None:
+    """Somebody who calls because the lamp leaks would be told to light it after seven times no."""
+    wet = replace(CALLS, complaints={"wet": Complaint("wet", "it leaks", "wet", ())})
+    told = Case("L1", ("P1",), "wet", ALL_CLEAR)
+    assert [guard.danger for guard in gate_of(told, wet).shut] == ["wet-font"]
+    assert gate_of(told.then(Cleared("wet-font")), wet).open
+
+
+@pytest.mark.parametrize("danger", [key for key, guard in GUARDS.items() if not guard.clears])
+def test_saying_that_what_no_call_can_clear_is_cleared_tells_that_it_was_there(danger: str) -> None:
+    """A cracked font that nobody was asked about would pass as no danger once 'cleared'."""
+    others = tuple(one for one in ALL_CLEAR if one.danger != danger)
+    gate = gate_of(case(*others, Cleared(danger)), CALLS)
+    assert [guard.danger for guard in gate.shut] == [danger]
+
+
+def test_not_knowing_of_a_sign_of_danger_shuts_the_gate() -> None:
+    """'Don't know' to 'is the font wet' would count as dry where it is asked as a sign."""
+    gate = gate_of(case(*ALL_CLEAR, Answer("wet", Said.UNSURE)), CALLS)
+    assert [guard.danger for guard in gate.shut] == ["wet-font"]

@@ -75,6 +75,29 @@ def test_a_wet_font_stops_the_call_until_it_is_cleared() -> None:
     assert "It looks like:" in cleared.out
 
 
+def test_a_complaint_that_is_a_danger_is_met_before_any_question() -> None:
+    """A caller whose lamp leaks would be asked eight questions before hearing to put it out."""
+    found = typed("why", "WH-302", "leaks", lines=(str(len(ASKED)), "n"))
+    assert found.code == 1
+    stop, asked = f"STOP: {DANGERS['wet-font']}.", "is any of these so as well?"
+    assert 0 < found.out.index(stop) < found.out.index(asked)
+    assert GUARDS["wet-font"].asks not in found.out
+    assert "The call ends here with this left:" in found.out
+
+
+def test_an_answer_given_anew_takes_the_place_of_the_one_kept(tmp_path: Path) -> None:
+    """A call kept in a file would clash for ever once the caller had a second look."""
+    case, answers = tmp_path / "call.json", tmp_path / "answers.json"
+    asked = ("why", "WH-302", "dim", "--case", str(case), "--answers", str(answers), "--json")
+    answers.write_text('["no dangers", {"sign": "soot", "said": "yes"}]', "utf-8")
+    assert typed(*asked).code == 0
+    answers.write_text('[{"sign": "soot", "said": "no"}]', "utf-8")
+    anew = typed(*asked)
+    assert (anew.code, json.loads(anew.out)["clash"]) == (0, [])
+    kept = [one for one in json.loads(case.read_text("utf-8"))["events"] if "sign" in one]
+    assert kept == [{"sign": "soot", "said": "no"}]
+
+
 def test_a_cracked_font_ends_the_call_at_the_bench() -> None:
     """A cracked font would be cleared by word of mouth."""
     place = str(ASKED.index("cracked-font") + 1)

@@ -59,6 +59,15 @@ def test_every_answer_that_can_be_drawn_stands_beside_its_picture() -> None:
     assert len(pictured) == 10
 
 
+def test_a_shock_is_met_with_what_is_never_done_under_current() -> None:
+    """If this failed, a page about a live lamp would warn of blowing down a chimney."""
+    browser = begun("no light at all")
+    step(browser, choose="complaint:no-current", lamp="BX-704", place="0 m")
+    page = step(browser, asked=["shock", "wet-font"], danger=["shock"])
+    assert "Never water on anything under current." in page
+    assert "Do not blow down the chimney" not in page
+
+
 def test_a_step_taken_back_is_gone_from_the_sheet() -> None:
     """If this failed, a slip of the tongue would stay in the call."""
     browser = begun()

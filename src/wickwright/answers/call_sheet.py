@@ -297,8 +297,8 @@ class _Working:
         which = None if self.said.lamp else self._which()
         lamp, known, foreign = self._lamp(which)
         have = tuple(dict.fromkeys((*self.said.have, *foreign)))
-        gate = self._gate() if self.complaint else None
         case = self._case(lamp, have) if lamp and self.complaint else None
+        gate = self._gate(case, known) if self.complaint else None
         return Sheet(
             self.said,
             tuple(self.faults),
@@ -378,9 +378,17 @@ class _Working:
 
     # what is wrong
 
-    def _gate(self) -> Gate:
-        case = Case("", (), self.complaint, self.events)
-        return gate_of(case, self.book.calls.signs)
+    def _gate(self, case: Diagnosis | None, known: Known) -> Gate:
+        """Read the dangers; while it is not sure which lamp it is, those of all it may be."""
+        if case is not None and known is not Known.LIKELIEST:
+            return case.advice.gate
+        calls = self.book.calls
+        bulb = "bulb" in calls.signs[calls.complaints[self.complaint].sign].needs
+        told = Case("", (), self.complaint, self.events, bulb=bulb, flame=not bulb)
+        if case is not None:
+            bulb, flame = bulb or case.case.bulb, told.flame or case.case.flame
+            told = replace(told, bulb=bulb, flame=flame)
+        return gate_of(told, calls)
 
     def _case(self, lamp: str, have: tuple[str, ...]) -> Diagnosis | None:
         said = self.said

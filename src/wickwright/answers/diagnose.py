@@ -9,9 +9,11 @@ from typing import TYPE_CHECKING, Final, TypedDict
 from wickwright.answers.which_parts import request_of
 from wickwright.answers.worked_out import Circumstances, worked_out
 from wickwright.catalogue.call_records import BENCH
-from wickwright.catalogue.records import Wish
-from wickwright.cause.case import Act, Case, Computed, Outcome
+from wickwright.catalogue.records import Service, Wish
+from wickwright.cause.case import Act, Case, Computed, Danger, Outcome, Said
+from wickwright.cause.case import Answer as Heard
 from wickwright.cause.costs import Costs, Offer
+from wickwright.cause.gate import gate_of
 from wickwright.cause.knowledge import NothingKnownError, knowledge_of
 from wickwright.cause.next_step import advise, questions_of
 from wickwright.cause.words import complaints_meant
@@ -93,7 +95,14 @@ class Diagnosis:
         Diagnosis
             With everything worked out anew.
         """
-        return self._with(self.case.then(*events))
+        return self._with(self.case.then(*self._still_there(events), *events))
+
+    def _still_there(self, events: Sequence[Event]) -> tuple[Danger, ...]:
+        """Return the dangers not cleared whose only mention would go with an answer given anew."""
+        calls = self.compiled.book.calls
+        anew = {calls.signs[one.sign].danger for one in events if isinstance(one, Heard)} - {""}
+        shut = gate_of(self.case, calls).shut if anew else ()
+        return tuple(Danger(one.danger, Said.YES) for one in shut if one.danger in anew)
 
     def prepared(self) -> Diagnosis:
         """Work out now what every later state of the call shares, and return the call."""
@@ -319,8 +328,10 @@ def _fitted(call: Diagnosis, events: tuple[Event, ...]) -> Diagnosis:
         if isinstance(answer, Routes):
             call = replace(call, **_after(call, answer))
     ids = tuple(part.id for part in call.parts)
-    bulb = any(part.kind == "bulb" for part in call.parts)
-    return replace(call, case=replace(call.case, parts=ids, events=events, bulb=bulb))
+    electric = any(p.kind == "burner" and p.service is Service.ELECTRIC for p in call.parts)
+    bulb = electric or any(part.kind == "bulb" for part in call.parts)
+    case = replace(call.case, parts=ids, events=events, bulb=bulb, flame=not electric)
+    return replace(call, case=case)
 
 
 def _after(call: Diagnosis, answer: Routes) -> _OnIt:

@@ -92,7 +92,11 @@ def _event(one: object, calls: CallBook, at: int, faults: list[CaseFault]) -> tu
             answer = _word(word, said, "answer", at, faults)
             found = (Danger(key, Said(answer)),) if len(faults) == before else ()
         case {"cleared": danger}:
-            found = (Cleared(_word(danger, GUARDS, "danger", at, faults)),)
+            key = _word(danger, GUARDS, "danger", at, faults)
+            if key in GUARDS and not GUARDS[key].clears:
+                cure = "leave it out; the lamp goes to the bench"
+                faults.append(CaseFault(at, f"'{key}' is cleared by no call", cure))
+            found = (Cleared(key),)
         case {"remedy": remedy, "outcome": word}:
             key = _word(remedy, calls.remedies, "remedy", at, faults)
             outcome = _word(word, outcomes, "outcome", at, faults)

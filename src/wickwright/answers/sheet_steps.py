@@ -272,6 +272,8 @@ class _Taking:
         if sign not in self.book.calls.signs or said not in {one.value for one in Reply}:
             self._fault("events", f"'{said}' is no answer to '{sign}'", "answer yes, no or unknown")
             return
+        if not self.book.calls.signs[sign].danger:
+            self._set(events=_without(self.said.events, sign))
         self._then({"sign": sign, "said": said})
 
     def _dangers(self, typed: Typed) -> None:
@@ -335,6 +337,15 @@ class _Taking:
 
 def _is_place(text: str, count: int) -> bool:
     return text.isascii() and text.isdigit() and len(text) < 6 and int(text) < count  # noqa: PLR2004
+
+
+def _without(events: tuple[Plain, ...], sign: str) -> tuple[Plain, ...]:
+    """Leave out what was said of a sign since something was last done to the lamp."""
+    done = [at for at, one in enumerate(events) if isinstance(one, dict) and "remedy" in one]
+    since = done[-1] + 1 if done else 0
+    return tuple(
+        one for at, one in enumerate(events) if at < since or not _is_about(one, "sign", sign)
+    )
 
 
 def _is_about(one: Plain, key: str, value: str) -> bool:

@@ -112,7 +112,10 @@ class Case:
     events : tuple of Event
         What was said, worked out and done, oldest first.
     bulb : bool
-        True when it runs on a bulb: other dangers are asked about.
+        True when there is a bulb on it, or a burner for one: the dangers of current are asked
+        about.
+    flame : bool
+        True unless it is known to have no burner for fuel: the dangers of a flame are asked about.
     """
 
     lamp: str
@@ -120,6 +123,7 @@ class Case:
     complaint: str
     events: tuple[Event, ...] = ()
     bulb: bool = False
+    flame: bool = True
 
     def then(self, *events: Event) -> Case:
         """Return the case with more said or done.

@@ -12,9 +12,9 @@ from wickwright.cause.case import Answer, Cleared, Danger, Said
 from wickwright.cause.dangers import GUARDS
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable
 
-    from wickwright.catalogue.call_records import Sign
+    from wickwright.catalogue.call_records import CallBook
     from wickwright.cause.case import Case, Event
     from wickwright.cause.dangers import Guard
 
@@ -73,28 +73,34 @@ class Gate:
         return tuple(step for step in steps if self.open or not step.lit)
 
 
-def _standing(event: Event, signs: Mapping[str, Sign]) -> tuple[str, bool | None]:
-    """Return the danger an event speaks of, and whether it is there; None: not settled."""
+def _standing(event: Event, calls: CallBook) -> tuple[str, bool]:
+    """Return the danger an event speaks of, and whether it may be there."""
     match event:
         case Danger(danger, said):
-            return danger, None if said is Said.UNSURE else said is Said.YES
-        case Answer(sign, Said.YES) if sign in signs and signs[sign].danger:
-            return signs[sign].danger, True
-        case Cleared(danger):
-            return danger, False
+            return danger, said is not Said.NO
+        case Answer(sign, said) if said is not Said.NO and sign in calls.signs:
+            return calls.signs[sign].danger, True
+        case Cleared(danger) if danger in GUARDS:
+            return danger, not GUARDS[danger].clears
         case _:
-            return "", None
+            return "", False
 
 
-def gate_of(case: Case, signs: Mapping[str, Sign]) -> Gate:
+def _complained_of(case: Case, calls: CallBook) -> str:
+    """Return the danger that the complaint itself is; blank where it is none."""
+    complaint = calls.complaints.get(case.complaint)
+    return calls.signs[complaint.sign].danger if complaint else ""
+
+
+def gate_of(case: Case, calls: CallBook) -> Gate:
     """Read a case for dangers.
 
     Parameters
     ----------
     case : Case
         The case as it stands.
-    signs : mapping of str to Sign
-        Every sign of the book, also those that do not suit this lamp.
+    calls : CallBook
+        The call tables of the book, with the signs that do not suit this lamp.
 
     Returns
     -------
@@ -102,20 +108,20 @@ def gate_of(case: Case, signs: Mapping[str, Sign]) -> Gate:
         A danger counts as there from the first yes until it is cleared; 'don't know' counts
         as there, because not knowing is no reason to light a lamp. What no call can clear
         stays for the rest of the case. One that is not asked about such a lamp counts all the
-        same where it is said.
+        same where it is said, and one that the complaint itself is needs no asking.
     """
-    found: dict[str, bool] = {}
+    own = _complained_of(case, calls)
+    found = {own: True} if own in GUARDS else {}
     for event in case.events:
-        danger, there = _standing(event, signs)
+        danger, there = _standing(event, calls)
         if danger in GUARDS:
-            cleared = isinstance(event, Cleared) and bool(GUARDS[danger].clears)
-            stays = found.get(danger, False) and not cleared
-            found[danger] = stays or there is not False
+            stays = found.get(danger, False) and not isinstance(event, Cleared)
+            found[danger] = stays or there
     return Gate(
         unasked=tuple(
             guard
             for key, guard in GUARDS.items()
-            if key not in found and (guard.bulb if case.bulb else guard.flame)
+            if key not in found and ((case.flame and guard.flame) or (case.bulb and guard.bulb))
         ),
         shut=tuple(guard for key, guard in GUARDS.items() if found.get(key)),
     )

@@ -284,7 +284,7 @@ def advise(
     """
     costs = costs or Costs()
     questions = questions_of(known) if questions is None else questions
-    gate = gate_of(case, calls.signs)
+    gate = gate_of(case, calls)
     shut = frozenset(key for key, offer in offers.items() if not offer.to_be_had)
     acts = acts_for(known, offers, costs)
     seen = weighed(case, known, calls.signs, acts, shut)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from wickwright.catalogue.call_records import DANGERS
-from wickwright.cause.case import Cleared, Danger, Said
+from wickwright.cause.case import Answer, Cleared, Danger, Said
 from wickwright.cli.layout import bullet
 from wickwright.cli.output import terminal_width
 from wickwright.cli.talk import (
@@ -76,11 +76,16 @@ def _danger(guard: Guard, unsure: frozenset[str]) -> str:
 
 def _unsure(call: Diagnosis) -> frozenset[str]:
     """Return the dangers of which only 'don't know' was said."""
+    signs = call.compiled.book.calls.signs
     said: dict[str, set[Said]] = {}
     for event in call.case.events:
         if isinstance(event, Danger):
             said.setdefault(event.danger, set()).add(event.said)
-    return frozenset(key for key, words in said.items() if words <= {Said.UNSURE, Said.NO})
+        elif isinstance(event, Answer):
+            said.setdefault(signs[event.sign].danger, set()).add(event.said)
+    return frozenset(
+        key for key, words in said.items() if Said.UNSURE in words and Said.YES not in words
+    )
 
 
 @dataclass(slots=True)
@@ -92,11 +97,11 @@ class _Talk:
     looked: bool = False
 
 
-def _all_at_once(guards: Sequence[Guard], *, last: bool) -> tuple[str, ...] | str:
+def _all_at_once(guards: Sequence[Guard], *, more: bool) -> tuple[str, ...] | str:
     """Ask about every danger at once; the gravest first."""
     click.echo()
-    if last:
-        told("Before this call ends: is any of these so as well? Give every number.")
+    if more:
+        told("Before anything else: is any of these so as well? Give every number.")
     else:
         told("First, before anything else. Is any of these so? Give every number that is.")
     said = choose_some([Choice(guard.danger, guard.asks) for guard in guards])
@@ -104,7 +109,7 @@ def _all_at_once(guards: Sequence[Guard], *, last: bool) -> tuple[str, ...] | st
         told("A lamp of which one of these is so hurts people. That comes first.", "  ")
         for guard in guards:
             told(f"{DANGERS[guard.danger]}: {guard.why}", "  - ", "    ")
-        return _all_at_once(guards, last=last)
+        return _all_at_once(guards, more=more)
     return said
 
 
@@ -139,8 +144,8 @@ def _one_by_one(guards: Sequence[Guard], talk: _Talk) -> tuple[list[Event], str]
     return found, ""
 
 
-def _asked(guards: Sequence[Guard], talk: _Talk, *, last: bool) -> tuple[list[Event], str]:
-    said = _all_at_once(guards, last=last)
+def _asked(guards: Sequence[Guard], talk: _Talk, *, more: bool) -> tuple[list[Event], str]:
+    said = _all_at_once(guards, more=more)
     if said == UNSURE:
         told("Then we go through them one by one.", "  ")
         found, way = _one_by_one(guards, talk)
@@ -167,12 +172,14 @@ def _clearing(guard: Guard) -> str:
 
 
 def _next(call: Diagnosis, talk: _Talk) -> tuple[list[Event], str]:
-    """Tell what is not told yet, then ask one thing."""
+    """Tell what is not told yet, then ask one thing: for other dangers before any is cleared."""
     gate = call.advice.gate
     fresh = [guard for guard in gate.shut if guard.danger not in talk.told]
     if fresh:
         stop_lines(fresh, _unsure(call))
         talk.told |= {guard.danger for guard in fresh}
+    if gate.unasked and not talk.looked:
+        return _asked(gate.unasked, talk, more=bool(gate.shut))
     to_clear = [guard for guard in gate.shut if guard.danger not in talk.refused]
     if to_clear and not gate.bench:
         key = _clearing(to_clear[0])
@@ -180,8 +187,8 @@ def _next(call: Diagnosis, talk: _Talk) -> tuple[list[Event], str]:
             talk.refused.add(to_clear[0].danger)
             return [], ""
         return ([Cleared(to_clear[0].danger)], "") if key == Said.YES.value else ([], key)
-    if gate.unasked and not (gate.shut and talk.looked):
-        return _asked(gate.unasked, talk, last=bool(gate.shut))
+    if gate.unasked and not gate.shut:
+        return _asked(gate.unasked, talk, more=False)
     return [], QUIT
 
 

@@ -185,9 +185,9 @@ def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Dia
     from wickwright.answers.diagnose import diagnose  # noqa: PLC0415 - not needed for --help
     from wickwright.cause.knowledge import NothingKnownError  # noqa: PLC0415 - as above
 
-    events = _events(compiled, asked, complaint)
+    kept, fresh = _events(compiled, asked, complaint)
     try:
-        return diagnose(
+        call = diagnose(
             compiled,
             asked.lamp,
             complaint,
@@ -195,24 +195,28 @@ def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Dia
             lost=asked.now.lost,
             where=asked.now.where,
             units=desk.units_of(compiled.book),
-            events=events,
+            events=kept,
         )
     except NothingKnownError as error:
         raise UnusableError(str(error)) from error
+    return call.told(*fresh) if fresh else call
 
 
 # -- answers and cases in files ------------------------------------------------------------------
 
 
-def _events(compiled: Compiled, asked: _Asked, complaint: str) -> tuple[Event, ...]:
-    """Return what was said and done before: of the case kept, then of the answers given."""
-    found: list[Event] = []
+def _events(
+    compiled: Compiled, asked: _Asked, complaint: str
+) -> tuple[tuple[Event, ...], tuple[Event, ...]]:
+    """Return what was said and done in the case kept, and what is given now."""
+    kept: tuple[Event, ...] = ()
+    fresh: tuple[Event, ...] = ()
     if asked.case is not None and asked.before is not None:
         _same_call(asked, asked.case, asked.before, complaint)
-        found += _read(compiled, asked.before["events"], asked.case)
+        kept = _read(compiled, asked.before["events"], asked.case)
     if asked.answers is not None:
-        found += _read(compiled, read_json(asked.answers), asked.answers)
-    return tuple(found)
+        fresh = _read(compiled, read_json(asked.answers), asked.answers)
+    return kept, fresh
 
 
 def _same_call(asked: _Asked, path: Path, kept: dict[str, object], complaint: str) -> None:

@@ -21,7 +21,7 @@ from wickwright.answers.what_is_meant import CallFor
 from wickwright.catalogue.call_records import DANGERS
 from wickwright.cause.case import Outcome
 from wickwright.cause.case import Said as Reply
-from wickwright.cause.dangers import GUARDS, NEVER
+from wickwright.cause.dangers import GUARDS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -374,7 +374,7 @@ class Alarm:
 def alarms(sheet: Sheet) -> tuple[Alarm, ...]:
     """Return every danger that is there, the gravest first."""
     shut = sheet.gate.shut if sheet.gate else ()
-    return tuple(Alarm(DANGERS[guard.danger], guard.tells, NEVER) for guard in shut)
+    return tuple(Alarm(DANGERS[guard.danger], guard.tells, guard.never) for guard in shut)
 
 
 UNSURE_CHOICE: Final = Choice(UNSURE, UNSURE, "d")
