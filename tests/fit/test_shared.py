@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from wickwright.catalogue.records import Part
     from wickwright.fit.request import Situation
+    from wickwright.fit.search.effort import Effort
     from wickwright.fit.search.query import Query
 
 NEW_CHIMNEY = wish(Ask("renew", "chimney"))
@@ -110,7 +111,7 @@ def test_a_search_for_what_serves_all_that_gave_up_says_so(
         left = [allowed]
 
         def tiring(
-            compiled: Compiled, now: Situation, query: Query, left: list[int] = left
+            compiled: Compiled, now: Situation, query: Query, _: Effort, left: list[int] = left
         ) -> Found | GaveUp:
             left[0] -= 1
             return searched(compiled, now, query) if left[0] >= 0 else GaveUp(1)

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from wickwright.fit.light import searched
 from wickwright.fit.request import claims_of, query_of, situation
 from wickwright.fit.routes import Routes, route_of, routes
+from wickwright.fit.search.effort import Effort
 from wickwright.fit.search.query import Found, How
 
 if TYPE_CHECKING:
@@ -74,10 +75,11 @@ class _GaveUp(Exception):  # noqa: N818 - a signal within this module, not an er
 
 @dataclass(frozen=True, slots=True)
 class _Case:
-    """One lamp with its query."""
+    """One lamp with its query, and what may be spent on all lamps together."""
 
     now: Situation
     query: Query
+    effort: Effort
 
 
 def serving_all(
@@ -100,7 +102,8 @@ def serving_all(
         Each lamp's own answer, which lamps are served alike, and what serves all.
     """
     answers = tuple(routes(compiled, request, lights) for request in requests)
-    cases = [_case(compiled, request, lights) for request in requests]
+    effort = Effort(len(requests) * compiled.settings.effort)
+    cases = [_case(compiled, request, lights, effort) for request in requests]
     found: list[_Bought] = []
     complete = True
     if requests and all(isinstance(answer, Routes) for answer in answers):
@@ -111,9 +114,9 @@ def serving_all(
     return Shared(answers, _groups(answers), _affordable(requests, told), complete)
 
 
-def _case(compiled: Compiled, request: Request, lights: Lights | None) -> _Case:
+def _case(compiled: Compiled, request: Request, lights: Lights | None, effort: Effort) -> _Case:
     now = situation(compiled, request, lights)
-    return _Case(now, query_of(compiled, now, claims_of(compiled, now)))
+    return _Case(now, query_of(compiled, now, claims_of(compiled, now)), effort)
 
 
 def _search(compiled: Compiled, cases: Sequence[_Case], found: list[_Bought]) -> bool:
@@ -182,7 +185,9 @@ def _ways(
 ) -> tuple[Way, ...]:
     masks = tuple((mask, why) if at in kinds else mask for at, mask in enumerate(case.query.masks))
     query = replace(case.query, buyable=buyable, masks=masks)
-    outcome = searched(compiled, case.now, query)
+    share = case.effort.share()
+    outcome = searched(compiled, case.now, query, share)
+    case.effort.pay(share)
     if not isinstance(outcome, Found):
         raise _GaveUp
     return outcome.ways
