@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import time
 from typing import TYPE_CHECKING
 
 import pytest
@@ -17,7 +18,7 @@ from wickwright.cause.closed import Confirmed
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from playwright.sync_api import Browser, Locator
+    from playwright.sync_api import Browser, Locator, Route
     from tests.support.open_desks import OpenDesk
 
 _PART = re.compile(r"\b[A-Z]{2}-\d{4}\b")
@@ -164,3 +165,21 @@ def test_a_danger_stops_the_call_until_it_is_cleared(hands: Hands) -> None:
     assert hands.question == cleared
     hands.choose("yes")
     expect(hands.page.locator(".alarm")).to_have_count(0)
+
+
+def _slowly(route: Route) -> None:
+    time.sleep(0.4)
+    route.continue_()
+
+
+def test_a_key_pressed_while_an_answer_is_worked_out_answers_nothing(hands: Hands) -> None:
+    """If this failed, a quick adviser would answer a question nobody has read out yet."""
+    hands.begin("I broke my glass")
+    second = hands.choices.nth(1).get_attribute("value")
+    hands.page.route("**/say", _slowly)
+    hands.press("1", "2")
+    expect(hands.page.locator("#wish")).to_have_value("wish:renew-chimney")
+    expect(hands.page.locator("#live")).not_to_have_attribute("aria-busy", "true")
+    assert hands.question == "Where does the lamp stand?"
+    chosen_now = {hands.page.locator(f"#{one}").input_value() for one in ("wish", "complaint")}
+    assert second not in chosen_now

@@ -54,6 +54,6 @@ document.addEventListener("keydown", (event) => {
   const wanted = document.querySelector(`[data-key="${CSS.escape(event.key)}"]`);
   if (wanted) {
     event.preventDefault();
-    go(wanted);
+    if (!wanted.closest("[aria-busy=true]")) go(wanted);
   }
 });

@@ -35,7 +35,8 @@ function fill(texts) {
 
 function toQuestion() {
   const field = document.querySelector("#ask input:not([type=hidden], [type=checkbox])");
-  (field ?? document.getElementById("ask-head"))?.focus();
+  (field ?? document.getElementById("ask-head"))?.focus({ preventScroll: true });
+  document.getElementById("ask")?.scrollIntoView({ block: "nearest" });
 }
 
 function show(html, answered) {
@@ -69,8 +70,16 @@ async function send(address, body, answered) {
   }
 }
 
+// While an answer is being worked out, a key would answer the question that is going away.
+let busy = 0;
 function later(address, body, answered = false) {
-  queue = queue.then(() => send(address, body, answered));
+  if (answered) {
+    busy += 1;
+    live.setAttribute("aria-busy", "true");
+  }
+  queue = queue.then(() => send(address, body, answered)).finally(() => {
+    if (answered && --busy === 0) live.removeAttribute("aria-busy");
+  });
 }
 
 // Fields are kept a moment after the last key; Enter keeps them at once and goes to the question.
