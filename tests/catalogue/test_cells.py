@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,7 @@ import pytest
 from wickwright.catalogue.cells import (
     CellError,
     parse_count,
+    parse_day,
     parse_key,
     parse_length,
     parse_level,
@@ -29,6 +31,7 @@ if TYPE_CHECKING:
 _NUMBERS = "write digits alone, such as 450 or 12.5; the unit stands in the column's note"
 _AMOUNTS = "write digits alone, such as 12.50; the currency stands in the table about"
 _YEARS = "write four digits, such as 1928; leave it blank if not known"
+_DAYS = "write year, month and day, such as 2026-07-01"
 _LEVELS = "write a number and a unit (mm, cm, m, in, ft), such as '31 mm', '0 mm' or '-12 mm'"
 _PITCHES = "write the threads per inch or the millimetres a turn, such as '14 tpi' or '1.814 mm'"
 _UNKNOWN = "write 0 or more; leave it blank if not known"
@@ -39,6 +42,7 @@ _UNKNOWN = "write 0 or more; leave it blank if not known"
     [
         (parse_year, "1928", 1928),
         (parse_count, "0", 0),
+        (parse_day, "2028-02-29", date(2028, 2, 29)),
         (parse_count, "007", 7),
         (parse_signed, "-5", -5),
         (parse_signed, "+12", 12),
@@ -106,6 +110,9 @@ def test_a_pitch_is_an_advance_in_one_turn(text: str, nominal: float, half: floa
     [
         (parse_year, "28", "'28' is not a year between 1700 and 2199", _YEARS),
         (parse_year, "20024", "'20024' is not a year between 1700 and 2199", _YEARS),
+        (parse_day, "1.7.2026", "'1.7.2026' is not a day", _DAYS),
+        (parse_day, "20260701", "'20260701' is not a day", _DAYS),
+        (parse_day, "2026-02-29", "'2026-02-29' is a day no calendar has", _DAYS),
         (parse_count, "2.5", "'2.5' is not a whole number", "write digits alone, such as 12"),
         (parse_count, "-1", "'-1' is negative", _UNKNOWN),
         (parse_count, "²", "'²' is not a whole number", "write digits alone, such as 12"),

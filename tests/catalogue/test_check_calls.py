@@ -48,7 +48,7 @@ SOURCES = "write a key of the bibliography (docs/sources.bib) or of the table so
             {"danger": "wet"},
             (
                 "signs 2 danger: 'wet' is not one of the dangers; choose from: wet-font, "
-                "cracked-font, no-answer, outside-glass, wrong-fuel, unwell, closed-room"
+                "cracked-font, no-answer, outside-glass, wrong-fuel, unwell, closed-room, shock"
             ),
         ),
         (

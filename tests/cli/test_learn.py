@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
@@ -45,13 +47,16 @@ def test_new_numbers_take_effect_with_a_name_and_a_reason(few: Path, tmp_path: P
     found = said(*ask, "--signed-by", "A. Lead", "--because", "forty calls", "--json")
     assert json.loads(found.out)["written"] == str(new)
     tables = {table.name: table for table in read_tables(new)}  # type: ignore[union-attr]
-    about = [cells for _, cells in tables["about"].rows]  # type: ignore[union-attr]
-    signature = next(value for key, value in about if key.startswith("revision-"))
-    assert signature.startswith("A. Lead: forty calls (")
+    ((_, signature),) = tables["revisions"].rows  # type: ignore[union-attr]
+    assert signature[:3] == (datetime.now(tz=UTC).date().isoformat(), "A. Lead", "forty calls")
+    assert re.fullmatch(
+        r"\d+ numbers learned from 40 cases; on \d+ cases; log score [\d.]+ before, [\d.]+ after",
+        signature[3],
+    )
     assert said("book", "check", str(new)).code == 0
     changed = said("book", "compare", str(DEMO / "book"), str(new), "--json")
     tables_changed = {row["table"] for row in json.loads(changed.out)}
-    assert tables_changed <= {"about", "causes", "shows", "signs"}
+    assert tables_changed <= {"revisions", "causes", "shows", "signs"}
     again = said(*ask, "--signed-by", "A. Lead", "--because", "forty calls")
     assert again.err == (
         f"Error: '{new}' is there already: name a new folder or workbook; old books stay readable\n"

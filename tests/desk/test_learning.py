@@ -50,6 +50,9 @@ def test_confirmed_calls_move_the_numbers_and_nothing_is_in_force_before_it_is_s
     assert not isinstance(book, tuple)
     old, new = demo().book.calls.causes[a_cause()].weight, book.calls.causes[a_cause()].weight
     assert new > old
+    mark = book.revisions[-1]
+    assert (mark.name, mark.reason) == ("Ingrid", "a year of the bench's findings")
+    assert mark.day == desk.clock().date()
 
 
 def test_learning_without_a_reason_is_refused() -> None:

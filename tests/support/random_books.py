@@ -133,6 +133,14 @@ def drafts(draw: Callable[[st.SearchStrategy[object]], object]) -> Draft:
             ports.append(port)
     return {
         "about": [{"key": "currency", "value": str(draw(names))}],
+        "revisions": [
+            {
+                "date": "2026-07-01",
+                "name": str(draw(names)),
+                "reason": "r",
+                "what": str(draw(texts)),
+            }
+        ],
         "families": [{"family": "f", "name": str(draw(names)), "note": str(draw(texts))}],
         "lamps": _lamps(parts),
         "parts": parts,

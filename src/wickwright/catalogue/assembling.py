@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from datetime import date
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.call_rows import call_book
@@ -22,6 +23,7 @@ from wickwright.catalogue.records import (
     Port,
     Service,
     Side,
+    Signature,
     Status,
     Support,
     Wish,
@@ -252,6 +254,12 @@ def _pairs(sheet: Sheet, key: str, value: str) -> dict[str, str]:
     return dict(zip(sheet.texts[key], sheet.texts[value], strict=True))
 
 
+def _signatures(sheet: Sheet) -> tuple[Signature, ...]:
+    columns = (sheet.texts[name] for name in ("date", "name", "reason", "what"))
+    rows = zip(*columns, strict=True)
+    return tuple(Signature(date.fromisoformat(day), *words) for day, *words in rows)
+
+
 def assemble(sheets: Sheets) -> Book:
     """Make the records of a book whose sheets have no fault.
 
@@ -275,4 +283,5 @@ def assemble(sheets: Sheets) -> Book:
         wishes=_wishes(sheets["wishes"]),
         calls=call_book(sheets),
         sources=_pairs(sheets["sources"], "source", "title"),
+        revisions=_signatures(sheets["revisions"]),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -22,6 +23,7 @@ __all__ = [
     "YEARS",
     "CellError",
     "parse_count",
+    "parse_day",
     "parse_key",
     "parse_length",
     "parse_level",
@@ -48,6 +50,7 @@ _THOUSANDS = re.compile(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]+)?")
 _COMMA = re.compile(r"[0-9]+,[0-9]+")
 _MINUS = "\u2212"
 _SPACE = re.compile(r"\s")
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 _MIXED = r"(?P<at>[0-9]+\s+[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+)"
 _PLAIN_LENGTH = re.compile(rf"{_MIXED}\s*(?P<unit>mm|cm|m|in|ft|\")")
@@ -123,6 +126,34 @@ def parse_year(text: str) -> int:
         f"is not a year between {first} and {last}",
         "write four digits, such as 1928; leave it blank if not known",
     )
+
+
+def parse_day(text: str) -> date:
+    """Read a day.
+
+    Parameters
+    ----------
+    text : str
+        Year, month and day, such as ``2026-07-01``.
+
+    Returns
+    -------
+    date
+        The day.
+
+    Raises
+    ------
+    CellError
+        When it is written otherwise, or there is no such day.
+    """
+    try:
+        if _DAY.fullmatch(text):
+            return date.fromisoformat(text)
+    except ValueError:
+        what = "is a day no calendar has"
+    else:
+        what = "is not a day"
+    raise CellError(text, what, "write year, month and day, such as 2026-07-01")
 
 
 def parse_count(text: str) -> int:

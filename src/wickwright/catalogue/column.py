@@ -18,6 +18,7 @@ class Holds(StrEnum):
     LINKS = "keys of rows in another table, separated by blanks"
     TEXT = "any text"
     YEAR = "a year"
+    DAY = "a day such as 2026-07-01"
     COUNT = "a whole number, not negative"
     SIGNED = "a whole number"
     NUMBER = "a number, not negative"

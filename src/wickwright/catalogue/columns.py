@@ -22,6 +22,17 @@ ABOUT = Table(
     ),
     must=False,
 )
+REVISIONS = Table(
+    "revisions",
+    "one change of the book's numbers that somebody answers for",
+    (
+        _C("date", _H.DAY, "the day it was signed", must=True),
+        _C("name", _H.TEXT, "who answers for it", must=True),
+        _C("reason", _H.TEXT, "why it was made", must=True),
+        _C("what", _H.TEXT, "what was changed, and how well it foretold"),
+    ),
+    must=False,
+)
 FAMILIES = Table(
     "families",
     "one family of lamps",
@@ -207,6 +218,7 @@ TABLES: dict[str, Table] = {
     table.name: table
     for table in (
         ABOUT,
+        REVISIONS,
         FAMILIES,
         LAMPS,
         PARTS,

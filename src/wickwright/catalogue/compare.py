@@ -66,7 +66,11 @@ class Change:
     cells: tuple[CellChange, ...]
 
 
-_KEYS = {**IDENTITIES, "wishes": ("wish", "ask", "kind", "field")}
+_KEYS = {
+    **IDENTITIES,
+    "wishes": ("wish", "ask", "kind", "field"),
+    "revisions": ("date", "name", "reason"),
+}
 
 Cells = dict[str, str]
 Rows = dict[tuple[str, ...], Cells]

@@ -24,7 +24,8 @@ IDENTITIES: dict[str, tuple[str, ...]] = {
     "shows": ("cause", "sign"),
     "cures": ("remedy", "cause"),
 }
-"""The columns that tell two rows of a table apart; rows of ``wishes`` have none."""
+"""The columns that tell two rows of a table apart; rows of ``wishes`` and
+``revisions`` have none."""
 
 _GUESSES = 6  # 'did you mean' among ten thousand keys takes time
 

@@ -10,6 +10,7 @@ from wickwright.catalogue.call_records import CallBook
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from datetime import date
 
     from wickwright.terms.dimension import Dimension
 
@@ -28,6 +29,7 @@ __all__ = [
     "Port",
     "Service",
     "Side",
+    "Signature",
     "Status",
     "Support",
     "Wish",
@@ -373,6 +375,26 @@ class Wish:
 
 
 @dataclass(frozen=True, slots=True)
+class Signature:
+    """Who answers for a change of the book's numbers.
+
+    Attributes
+    ----------
+    day : date
+        When it was signed.
+    name, reason : str
+        Who signed it, and why.
+    what : str
+        What was changed, and how well it foretold; may be blank.
+    """
+
+    day: date
+    name: str
+    reason: str
+    what: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """A whole fit book, already checked.
 
@@ -386,6 +408,8 @@ class Book:
         What tells lamps apart, and what goes wrong with them.
     sources : mapping of str to str
         The book's own sources, key to title.
+    revisions : tuple of Signature
+        Changes of its numbers that somebody answers for, oldest first.
     """
 
     about: Mapping[str, str]
@@ -395,6 +419,7 @@ class Book:
     wishes: Mapping[str, Wish]
     calls: CallBook = field(default_factory=CallBook)
     sources: Mapping[str, str] = field(default_factory=dict)
+    revisions: tuple[Signature, ...] = ()
 
     @property
     def currency(self) -> str:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 from wickwright.catalogue.cells import (
     CellError,
     parse_count,
+    parse_day,
     parse_key,
     parse_length,
     parse_level,
@@ -126,6 +127,8 @@ def _read_column(sheet: Sheet, column: Column) -> None:
     elif holds in (Holds.WORDS, Holds.LINKS):
         parse = parse_tokens if holds is Holds.LINKS else words_of(of, LISTS[of])
         sheet.lists[name] = [value or () for value in _read(sheet, name, parse)]
+    elif holds is Holds.DAY:
+        _read(sheet, name, parse_day)
     elif holds is Holds.KEY or holds is Holds.WORD:
         _read(sheet, name, parse_key if holds is Holds.KEY else word_of(of, LISTS[of]))
 

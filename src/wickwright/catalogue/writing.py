@@ -152,6 +152,10 @@ def _rows(book: Book) -> dict[str, Iterable[Cells]]:
     parts = book.parts.values()
     return {
         "about": ({"key": key, "value": value} for key, value in book.about.items()),
+        "revisions": (
+            {"date": one.day.isoformat(), "name": one.name, "reason": one.reason, "what": one.what}
+            for one in book.revisions
+        ),
         "families": (
             {"family": family.id, "name": family.name, "note": family.note}
             for family in book.families.values()

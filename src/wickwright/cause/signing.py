@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from wickwright.catalogue.records import Signature
+
 if TYPE_CHECKING:
     from datetime import date
 
@@ -18,11 +20,12 @@ class UnsignedError(ValueError):
     """A name or a reason is missing; the message says what to do."""
 
 
-def _scores(learned: Learned) -> str:
+def _what(learned: Learned) -> str:
+    moved = f"{len(learned.changes)} numbers learned from {sum(learned.confirmed.values())} cases"
     if learned.before is None or learned.after is None:
-        return "too few cases to score"
+        return f"{moved}; too few to score"
     return (
-        f"{learned.before.cases} cases; log score {learned.before.log:.3f} before, "
+        f"{moved}; on {learned.before.cases} cases; log score {learned.before.log:.3f} before, "
         f"{learned.after.log:.3f} after"
     )
 
@@ -44,7 +47,7 @@ def signed(book: Book, learned: Learned, name: str, reason: str, today: date) ->
     Returns
     -------
     Book
-        With the new call tables, and a row in ``about`` that says who signed what and why.
+        With the new call tables, and a row in ``revisions`` that says who signed what and why.
 
     Raises
     ------
@@ -55,15 +58,5 @@ def signed(book: Book, learned: Learned, name: str, reason: str, today: date) ->
     if missing:
         msg = f"{' and '.join(missing)} must stand under new numbers: nothing was changed"
         raise UnsignedError(msg)
-    key = _free(book, f"revision-{today.isoformat()}")
-    about = {**book.about, key: f"{name.strip()}: {reason.strip()} ({_scores(learned)})"}
-    return replace(book, calls=learned.calls, about=about)
-
-
-def _free(book: Book, key: str) -> str:
-    """Return a key that is not taken: the second of a day gets its number."""
-    found, number = key, 1
-    while found in book.about:
-        number += 1
-        found = f"{key}-{number}"
-    return found
+    mark = Signature(today, name.strip(), reason.strip(), _what(learned))
+    return replace(book, calls=learned.calls, revisions=(*book.revisions, mark))

@@ -36,7 +36,7 @@ def read_json(path: Path) -> object:
         )
         raise UnusableError(msg) from error
     except ValueError as error:
-        msg = f"'{path}' is not JSON: {error}; it holds a list of events, see docs/json.md"
+        msg = f"'{path}' is not JSON: {error}; docs/json.md says what stands in it"
         raise UnusableError(msg) from error
     return found
 
