@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import random
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,6 +16,7 @@ from tests.support.demo import demo
 from tests.support.small_calls import small_calls
 
 import wickwright.data.demo.close_cases as made
+from wickwright.catalogue.records import Signature
 from wickwright.cause.case import Act, Answer, Case, Danger, Outcome, Said
 from wickwright.cause.closed import ClosedCase, Confirmed, read_closed, written_closed
 from wickwright.cause.learning import LARGE, Learned, learned_from, scored
@@ -218,3 +219,12 @@ def test_no_case_at_all_changes_nothing() -> None:
     learned = learned_from(demo().book, [], date(2026, 1, 1))
     assert learned.changes == ()
     assert set(learned.confirmed.values()) == {0}
+
+
+def test_cases_that_may_have_taught_the_book_already_are_counted() -> None:
+    """Learning once a month from all closed calls would count the old ones every month."""
+    early, late = closed(), replace(closed(), closed=TODAY + timedelta(days=1))
+    loose = closed(confirmed=Confirmed.NOT)
+    book = replace(paper_book(), revisions=(Signature(TODAY, "A. Lead", "a year of calls"),))
+    assert learned_from(paper_book(), [early, late, loose], TODAY).again == 0
+    assert learned_from(book, [early, late, loose], TODAY + timedelta(days=1)).again == 1

@@ -26,7 +26,10 @@ def test_a_signature_stands_behind_the_older_ones() -> None:
     once = signed(BOOK, NOTHING, " A. Lead ", " a year of calls ", DAY)
     twice = signed(once, NOTHING, "A. Lead", "a year of calls", DAY)
     mark = Signature(
-        DAY, "A. Lead", "a year of calls", "0 numbers learned from 0 cases; too few to score"
+        DAY,
+        "A. Lead",
+        "a year of calls",
+        "0 numbers learned from 0 confirmed cases; too few to score",
     )
     assert twice.revisions == (mark, mark)
     assert read_book(book_tables(twice)) == twice

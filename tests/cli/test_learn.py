@@ -50,13 +50,16 @@ def test_new_numbers_take_effect_with_a_name_and_a_reason(few: Path, tmp_path: P
     ((_, signature),) = tables["revisions"].rows  # type: ignore[union-attr]
     assert signature[:3] == (datetime.now(tz=UTC).date().isoformat(), "A. Lead", "forty calls")
     assert re.fullmatch(
-        r"\d+ numbers learned from 40 cases; on \d+ cases; log score [\d.]+ before, [\d.]+ after",
+        r"\d+ numbers learned from \d+ confirmed cases; on \d+ of them log score "
+        r"[\d.]+ before, [\d.]+ after",
         signature[3],
     )
     assert said("book", "check", str(new)).code == 0
     changed = said("book", "compare", str(DEMO / "book"), str(new), "--json")
     tables_changed = {row["table"] for row in json.loads(changed.out)}
     assert tables_changed <= {"revisions", "causes", "shows", "signs"}
+    anew = json.loads(said("--book", str(new), "learn", str(few), "--json").out)
+    assert 0 < anew["again"] <= 40
     again = said(*ask, "--signed-by", "A. Lead", "--because", "forty calls")
     assert again.err == (
         f"Error: '{new}' is there already: name a new folder or workbook; old books stay readable\n"

@@ -139,6 +139,9 @@ class Learned:
     before, after : Scores or None
         On cases that were not learned from, by the tables as they are and as learned from the
         other folds; None where there are fewer cases than folds.
+    again : int
+        Confirmed cases closed by the day the book was last signed: what they teach may stand in
+        its numbers already, and would count twice [-].
     """
 
     calls: CallBook
@@ -146,6 +149,7 @@ class Learned:
     confirmed: dict[Confirmed, int]
     before: Scores | None
     after: Scores | None
+    again: int = 0
 
     @property
     def one_sided(self) -> bool:
@@ -447,4 +451,12 @@ def learned_from(
     before, after = _held_out(book, ordered, today, strength)
     count = Counter(one.confirmed for one in ordered)
     confirmed = {kind: count[kind] for kind in Confirmed}
-    return Learned(calls, _changes(book.calls, calls, counted), confirmed, before, after)
+    changes, again = _changes(book.calls, calls, counted), _again(book, ordered)
+    return Learned(calls, changes, confirmed, before, after, again)
+
+
+def _again(book: Book, cases: Sequence[ClosedCase]) -> int:
+    signed = max((one.day for one in book.revisions), default=None)
+    return sum(
+        signed is not None and one.closed <= signed and one.confirmed in WORTH for one in cases
+    )

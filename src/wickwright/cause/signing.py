@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.records import Signature
+from wickwright.cause.closed import Confirmed
 
 if TYPE_CHECKING:
     from datetime import date
@@ -21,11 +22,12 @@ class UnsignedError(ValueError):
 
 
 def _what(learned: Learned) -> str:
-    moved = f"{len(learned.changes)} numbers learned from {sum(learned.confirmed.values())} cases"
+    sure = sum(count for kind, count in learned.confirmed.items() if kind is not Confirmed.NOT)
+    moved = f"{len(learned.changes)} numbers learned from {sure} confirmed cases"
     if learned.before is None or learned.after is None:
         return f"{moved}; too few to score"
     return (
-        f"{moved}; on {learned.before.cases} cases; log score {learned.before.log:.3f} before, "
+        f"{moved}; on {learned.before.cases} of them log score {learned.before.log:.3f} before, "
         f"{learned.after.log:.3f} after"
     )
 

@@ -100,6 +100,14 @@ def _page(learned: Learned, faults: tuple[Fault, ...], out: Path | None) -> list
     if learned.one_sided:
         says = "All that is known was found over the telephone: causes that only a bench finds are "
         lines += paragraph(f"Mind: {says}counted too seldom. Feed the bench's findings in.", width)
+    if learned.again:
+        says = (
+            f"{learned.again} of these were closed by the day this book was last signed, and may "
+        )
+        lines += paragraph(
+            f"Mind: {says}stand in its numbers already. Leave those out, or they count twice.",
+            width,
+        )
     lines += _score_lines(learned)
     large = sum(change.large for change in learned.changes)
     lines += paragraph(
@@ -153,6 +161,7 @@ def _plain(learned: Learned, faults: tuple[Fault, ...], out: Path | None) -> Pla
     return {
         "confirmed": {kind.value: count for kind, count in learned.confirmed.items()},
         "one_sided": learned.one_sided,
+        "again": learned.again,
         "before": _plain_scores(learned.before),
         "after": _plain_scores(learned.after),
         "changes": [

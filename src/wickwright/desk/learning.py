@@ -49,6 +49,8 @@ class LearningPage:
         Cases by how they were confirmed.
     one_sided : bool
         Whether all that is known was found over the telephone.
+    again : int
+        Cases that may stand in the book's numbers already [-].
     scores : tuple of (str, str, str)
         Name of a score, as it is, as learned; on cases not learned from.
     moved : tuple of Moved
@@ -62,6 +64,7 @@ class LearningPage:
     usable: int
     confirmed: tuple[tuple[str, int], ...]
     one_sided: bool
+    again: int
     scores: tuple[tuple[str, str, str], ...]
     moved: tuple[Moved, ...]
     more: int
@@ -80,6 +83,7 @@ def learning(request: Request, visitor: Lead) -> Response:
         usable=len(cases),
         confirmed=tuple((str(kind), count) for kind, count in learned.confirmed.items()),
         one_sided=learned.one_sided,
+        again=learned.again,
         scores=tuple(_scores(learned)),
         moved=tuple(_moved(learned))[:_SHOWN],
         more=max(len(learned.changes) - _SHOWN, 0),
