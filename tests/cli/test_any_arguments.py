@@ -76,7 +76,8 @@ def test_an_unknown_command_is_answered_with_the_nearest(typed: str) -> None:
     assert found.code == 2
     assert found.err.endswith(
         f"Error: there is no command '{typed}': did you mean '{meant}'? the commands are "
-        "fit, which, why, learn, burn, check, book, pair, replaced, rules, completion\n"
+        "desk, fit, which, why, learn, burn, check, book, pair, replaced, rules, backup, restore, "
+        "completion\n"
     )
 
 

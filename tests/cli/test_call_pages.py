@@ -110,7 +110,7 @@ def test_a_part_is_shown_with_its_marks_and_what_they_are_taken_for() -> None:
         ("signs", "sign", "  outside-glass  "),
         ("complaints", "complaint", "spits          it spits and crackles  "),
         ("causes", "cause", "winder-broken           3  the winder is broken "),
-        ("remedies", "remedy", "form-prongs            3  cold   Bend the prongs "),
+        ("remedies", "remedy", "form-prongs           3  cold   Bend the prongs "),
     ],
 )
 def test_what_a_call_is_taken_with_is_listed(what: str, head: str, row: str) -> None:
