@@ -117,6 +117,10 @@ class OpenBooks:
 
     def of(self, revision: str) -> OpenBook | None:
         """Return a revision; None where the store has none of that name."""
+        known = self._known(revision)
+        if known is not None:
+            self._keep(known)
+            return known
         found = next((one for one in self._books.revisions() if one.id == revision), None)
         return self._ready(found) if found else None
 

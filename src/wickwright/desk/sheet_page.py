@@ -300,9 +300,9 @@ def _shown(
     faults: tuple[SheetFault, ...] = (),
     conflict: Conflict | None = None,
 ) -> Response:
-    page = sheet_page(state, call, faults, conflict)
-    status = HTTPStatus.CONFLICT if conflict else HTTPStatus.OK
     live = LIVE in request.headers
+    page = sheet_page(state, call, faults, conflict, live=live)
+    status = HTTPStatus.CONFLICT if conflict else HTTPStatus.OK
     answer = render(request, "_sheet_live.html" if live else "sheet.html", page, status)
     answer.headers["X-Version"] = str(call.version)
     return answer
@@ -316,6 +316,8 @@ def sheet_page(
     call: Call,
     faults: tuple[SheetFault, ...] = (),
     conflict: Conflict | None = None,
+    *,
+    live: bool = False,
 ) -> SheetPage:
     """Fill the record of a call sheet.
 
@@ -329,6 +331,8 @@ def sheet_page(
         What could not be used of the last step.
     conflict : Conflict or None
         A change that was not written.
+    live : bool
+        Whether only the part that changes is shown; what stands beside it is left out.
 
     Returns
     -------
@@ -354,7 +358,7 @@ def sheet_page(
         texts=_texts(call.said),
         wishes=tuple((one.id, one.title) for one in book.wishes.values()),
         complaints=tuple((one.id, one.says) for one in book.calls.complaints.values()),
-        lamps=tuple((lamp.id, lamp.name) for lamp in book.lamps.values()),
+        lamps=() if live else tuple((lamp.id, lamp.name) for lamp in book.lamps.values()),
         height=_height(memory, call.said),
         towns=towns if call.said.elevation is not None else (),
         lamp=_lamp_words(memory, worked),
