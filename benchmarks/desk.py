@@ -48,6 +48,8 @@ app = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
 def hello(): return HTMLResponse(page.render(t="hello"))
 uvicorn.run(app, host="127.0.0.1", port=int(sys.argv[1]), log_level="warning")
 """
+START = 10.0
+"""Advisers sit down one after the other, not all in one moment [s]."""
 WORDS = ("I broke my glass", "it is not bright", "I would like a shade", "what do I need for it")
 
 
@@ -134,6 +136,8 @@ def calls(
     home = client.ask("home", "GET", "/")
     found = re.search(r'name="form-key" content="([^"]+)"', home)
     client.key = found.group(1) if found else ""
+
+    time.sleep(draw.uniform(0.0, START))
 
     def pause() -> None:
         time.sleep(draw.expovariate(1.0 / think) if think else 0.0)
