@@ -17,6 +17,7 @@ from wickwright.answers.call_sheet import (
     AskClear,
     AskDangers,
     AskLook,
+    AskMissing,
     AskPlace,
     AskSign,
     AskWanted,
@@ -114,6 +115,49 @@ def test_a_shade_for_a_shelf_lamp_is_answered_as_soon_as_the_lamp_is_named() -> 
     assert sheet.asked is None
     assert sheet.said.lamp == "WH-302"
     assert sent(sheet) == ["HO-2073", "SH-0731"]
+
+
+def test_a_lamp_from_a_barn_is_asked_what_is_missing_then_which_lamp_it_is() -> None:
+    """If this failed, an incomplete lamp would be told to need nothing, or be left unanswered."""
+    said = after(Said(), choose="wish:complete", place="0 m")
+    asked = worked(said).asked
+    assert isinstance(asked, AskMissing)
+    assert asked.kinds[:3] == ("chimney", "mantle", "wick")
+    assert set(asked.kinds) >= {"burner", "font", "base"}
+    assert "tool" not in asked.kinds
+    said = after(said, looked="yes", missing=["chimney", "mantle"])
+    assert said.lost == ("chimney", "mantle")
+    assert isinstance(worked(said).asked, AskLook)
+    said = after(said, lamp="DU-406")
+    assert worked(said).asked is None
+    assert sent(worked(said)) == ["CH-3296", "MA-3300"]
+
+
+def test_a_lamp_with_nothing_missing_is_asked_about_it_once() -> None:
+    """If this failed, the question would come back for ever, or none would follow it."""
+    said = after(Said(), choose="wish:complete", place="0 m", looked="yes")
+    assert said.lost == ()
+    assert isinstance(worked(said).asked, AskLook)
+
+
+def test_a_wish_that_is_the_same_for_every_lamp_still_finds_a_lamp_to_answer_for() -> None:
+    """If this failed, the sheet would neither ask nor answer."""
+    said = after(Said(), choose="wish:remove-shade", place="0 m")
+    look = worked(said).asked
+    assert isinstance(look, AskLook)
+    asking = memory().asking
+    assert asking is not None
+    said = after(said, look=look.look.look, value=asking.sight(look.look.look).answers[0])
+    sheet = worked(said)
+    assert sheet.lamp
+    assert sheet.parcel is not None
+
+
+def test_a_place_nobody_knows_is_asked_for_again() -> None:
+    """If this failed, a slip in a town's name would count as sea level, in thin air."""
+    said = Said(wish="renew-chimney", lamp="WH-302", place="Nowhere at all")
+    assert isinstance(worked(said).asked, AskPlace)
+    assert worked(after(said, place="?")).asked is None
 
 
 def test_a_bulb_is_not_asked_where_it_stands() -> None:

@@ -11,6 +11,8 @@ from wickwright.answers.call_record import Said
 from wickwright.answers.sheet_steps import FIELDS, Typed, step_taken
 from wickwright.cause.dangers import GUARDS
 
+_NO_KIND = "there is no kind of part 'shoe': choose from those that are shown"
+
 
 def refused(**fields: str | list[str]) -> list[str]:
     texts = {name: [one] if isinstance(one, str) else one for name, one in fields.items()}
@@ -50,6 +52,9 @@ def test_a_misspelt_lamp_is_refused_with_what_may_be_meant() -> None:
             ),
         ),
         ({"drop": "heard:0"}, "there is no such answer to take back: load the sheet again"),
+        ({"looked": "yes", "missing": "shoe"}, _NO_KIND),
+        ({"bought": "long ago"}, "'long ago' is no year: write it in four digits, such as 1951"),
+        ({"bought": "51"}, "'51' is no year: write it in four digits, such as 1951"),
         ({"route": "ZZ-1"}, "there is no part 'ZZ-1': choose a way that is shown"),
     ],
 )
@@ -110,3 +115,42 @@ def test_no_form_breaks_a_sheet(fields: dict[str, list[str]]) -> None:
     found, faults = step_taken(memory(), Said(), Typed(fields), lambda: NO_TOWNS)
     assert isinstance(found, Said)
     assert all(fault.says for fault in faults)
+
+
+def test_a_part_of_a_name_leaves_the_lamps_it_may_be_and_a_number_ends_that() -> None:
+    """If this failed, a caller who knows half a name would be asked as if nothing were known."""
+    said = after(Said(), lamp="shelf")
+    assert said.lamp == ""
+    (kept,) = said.heard
+    assert isinstance(kept, dict)
+    names = {memory().compiled.book.lamps[str(one)].name for one in list(kept["lamps"] or ())}  # type: ignore[arg-type]
+    book = memory().compiled.book.lamps.values()
+    assert names == {lamp.name for lamp in book if "shelf" in lamp.name.lower()}
+    assert len(names) > 1
+    named = after(said, lamp="Tirrick")
+    assert (named.lamp, named.heard) == ("WH-302", ())
+
+
+def test_the_year_it_was_bought_in_narrows_and_is_taken_back_by_a_blank() -> None:
+    """If this failed, what a caller knows of a lamp's age would be of no use."""
+    said = after(Said(), bought="1951")
+    assert said.heard == ({"bought": 1951},)
+    assert after(said, bought="1960").heard == ({"bought": 1960},)
+    assert after(said, bought=" ").heard == ()
+
+
+def test_a_changed_answer_stands_where_it_stood() -> None:
+    """If this failed, changing an answer would put it after what was done since."""
+    said = after(Said(), sign="soot", said="no")
+    said = after(said, remedy="turn-down", outcome="still wrong")
+    changed = after(said, sign="soot", said="yes", instead="events:0")
+    assert changed.events == ({"sign": "soot", "said": "yes"}, said.events[1])
+    assert len(after(said, sign="soot", said="yes").events) == 3
+    assert len(after(said, sign="soot", said="yes", instead="events:1").events) == 3
+
+
+@pytest.mark.parametrize("typed", ["?", "d", "don't know", "Unknown"])
+def test_not_knowing_where_it_stands_is_typed_too(typed: str) -> None:
+    """If this failed, the key for it would be taken for a town while the field has the focus."""
+    said = after(Said(), place=typed)
+    assert (said.place, said.elevation) == ("don't know", None)

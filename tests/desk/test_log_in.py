@@ -131,6 +131,7 @@ def test_one_address_cannot_try_many_names() -> None:
         ("/calls/3", "/calls/3"),
         ("https://evil.test/", "/"),
         ("//evil.test/", "/"),
+        ("/.//evil.test/", "/"),
         ("/\\evil.test", "/"),
         ("javascript:alert(1)", "/"),
         ("", "/"),

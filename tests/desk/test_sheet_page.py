@@ -77,6 +77,49 @@ def test_a_step_taken_back_is_gone_from_the_sheet() -> None:
     assert "Is this what is meant?" in browser.get("/calls/1").text
 
 
+def test_an_answer_is_changed_by_asking_its_question_again() -> None:
+    """If this failed, a caller's change of mind would cost taking back all that came after."""
+    browser = begun("I broke my glass")
+    step(browser, choose="wish:renew-chimney")
+    step(browser, place="0 m")
+    step(browser, look="burner-knob", value="large, four holes")
+    page = browser.get("/calls/1").text
+    assert 'href="/calls/1?change=heard:0#ask"' in page
+    assert '<h2 id="ask-head" tabindex="-1">What is the knob like?</h2>' not in page
+    asked = browser.get("/calls/1?change=heard:0").text
+    assert '<h2 id="ask-head" tabindex="-1">What is the knob like?</h2>' in asked
+    page = step(browser, look="burner-knob", value="small, thin edge")
+    assert "What is the knob like? <strong>small, thin edge</strong>" in page
+    assert "<strong>large, four holes</strong>" not in page
+
+
+def test_what_is_to_be_changed_and_is_not_there_is_passed_over() -> None:
+    """If this failed, an old link would break the sheet."""
+    browser = begun()
+    for row in ("heard:0", "events:9", "x", "heard:²", "heard:99999999999999999999"):
+        assert browser.get(f"/calls/1?change={row}").status_code == 200
+
+
+def test_every_answer_has_a_key_of_its_own() -> None:
+    """If this failed, the tenth answer would need a mouse, or one key would do two things."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney")
+    page = step(browser, place="0 m")
+    keys = re.findall(r'data-key="(.)"', page)
+    assert len(re.findall(r'<button name="value" [^>]*data-key=', page)) == 12
+    assert len(set(keys)) == len(keys)
+
+
+def test_where_nothing_is_asked_a_number_chooses_a_way() -> None:
+    """If this failed, a dearer way could be chosen with a mouse only."""
+    browser = begun("a parchment shade")
+    step(browser, choose="wish:add-parchment-shade")
+    step(browser, place="0 m")
+    page = step(browser, lamp="WH-302")
+    assert 'data-key="2"><kbd>2</kbd> Choose way 2</button>' in page
+    assert '<a href="/calls/1/out"><kbd>o</kbd> What goes out</a>' in page
+
+
 def test_the_second_of_two_desks_is_told_and_overwrites_nothing() -> None:
     """If this failed, one adviser would wipe out what another has just written."""
     browser = begun()

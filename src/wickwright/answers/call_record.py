@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from wickwright.answers.plain import Plain
 
 __all__ = [
+    "UNSURE",
     "Call",
     "CallLine",
     "CallState",
@@ -33,6 +34,9 @@ __all__ = [
     "read_said",
     "said_with",
 ]
+
+UNSURE: Final = "don't know"
+"""The answer of a caller who does not know."""
 
 
 class CallState(StrEnum):
@@ -87,6 +91,8 @@ class Said:
         Parts or kinds that are broken or gone.
     bare : bool
         True when there is nothing but ``have``.
+    looked_over : bool
+        True once the caller was asked what is missing.
     count : int
         Lamps treated alike [-].
     hours : float or None
@@ -116,6 +122,7 @@ class Said:
     have: tuple[str, ...] = ()
     lost: tuple[str, ...] = ()
     bare: bool = False
+    looked_over: bool = False
     count: int = 1
     hours: float | None = None
     room: float | None = None
@@ -319,7 +326,12 @@ _LISTS: Final = frozenset({"heard", "have", "lost", "events", "route"})
 _WORDS: Final = frozenset({"have", "lost", "route"})
 _WHOLE: Final = frozenset({"count", "people"})
 _FIGURES: Final = frozenset({"elevation", "hours", "room"})
-_WANTED: Final = {"bare": "yes or no", "count": "a whole number", "people": "a whole number"}
+_FLAGS: Final = frozenset({"bare", "looked_over"})
+_WANTED: Final = {
+    **dict.fromkeys(_FLAGS, "yes or no"),
+    "count": "a whole number",
+    "people": "a whole number",
+}
 
 
 class SaidError(ValueError):
@@ -390,7 +402,7 @@ def _read(name: str, value: Plain) -> object:
 
 
 def _is_right(name: str, value: Plain) -> bool:
-    if name == "bare":
+    if name in _FLAGS:
         return isinstance(value, bool)
     if name in _WHOLE:
         return isinstance(value, int) and not isinstance(value, bool)

@@ -14,14 +14,27 @@ from typing import TYPE_CHECKING, Final, TypeVar
 
 import numpy as np
 
+from wickwright.answers.call_record import UNSURE
 from wickwright.answers.plain_case import CaseFault, read_events
 from wickwright.answers.plain_lamp import read_heard
 from wickwright.answers.room_air import RoomPlan
 from wickwright.answers.sheet_memory import question_of
+from wickwright.answers.sheet_questions import (
+    AskAct,
+    AskBench,
+    AskClear,
+    AskDangers,
+    Asked,
+    AskLook,
+    AskMissing,
+    AskPlace,
+    AskSign,
+    AskWanted,
+)
 from wickwright.answers.what_is_meant import CallFor, what_is_meant
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.answers.worked_out import Circumstances
-from wickwright.catalogue.records import Service
+from wickwright.catalogue.records import KINDS, Service
 from wickwright.cause.case import Act, Case, Outcome
 from wickwright.cause.gate import gate_of
 from wickwright.cause.knowledge import NothingKnownError
@@ -40,12 +53,11 @@ if TYPE_CHECKING:
     from wickwright.answers.sheet_memory import Memory
     from wickwright.answers.what_is_meant import Wanted
     from wickwright.answers.which_lamp import WhichLamp
+    from wickwright.catalogue.records import Ask, Book
     from wickwright.cause.case import Event
-    from wickwright.cause.dangers import Guard
     from wickwright.cause.gate import Gate
-    from wickwright.cause.next_step import Step
     from wickwright.fit.routes import Answer, Route
-    from wickwright.recognise.asking import Heard, NextLook
+    from wickwright.recognise.asking import Heard
     from wickwright.recognise.guesses import Guess
 
 __all__ = [
@@ -54,6 +66,7 @@ __all__ = [
     "AskClear",
     "AskDangers",
     "AskLook",
+    "AskMissing",
     "AskPlace",
     "AskSign",
     "AskWanted",
@@ -69,6 +82,8 @@ __all__ = [
 _One = TypeVar("_One")
 _LIKELY: Final = 0.02
 """Chance below which a lamp is no longer counted as possible [-]."""
+_BREAKS: Final = ("chimney", "mantle", "wick", "gallery", "shade", "holder", "spreader", "burner")
+"""Kinds that go missing, the commonest first (common practice, no published source)."""
 
 
 class Known(StrEnum):
@@ -100,64 +115,6 @@ class SheetFault:
     field: str
     says: str
     cure: str = ""
-
-
-# -- what is asked next --------------------------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class AskWanted:
-    """What the caller wants; offered, best first."""
-
-    offers: tuple[Wanted, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class AskPlace:
-    """Where the lamp stands: thin air asks for another glass."""
-
-
-@dataclass(frozen=True, slots=True)
-class AskDangers:
-    """Whether any of these is so."""
-
-    guards: tuple[Guard, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class AskClear:
-    """What is done about a danger, and whether it is over."""
-
-    guard: Guard
-
-
-@dataclass(frozen=True, slots=True)
-class AskLook:
-    """What the lamp looks like, out and cold."""
-
-    look: NextLook
-
-
-@dataclass(frozen=True, slots=True)
-class AskSign:
-    """What the lamp does."""
-
-    step: Step
-
-
-@dataclass(frozen=True, slots=True)
-class AskAct:
-    """Something to do, and what came of it."""
-
-    step: Step
-
-
-@dataclass(frozen=True, slots=True)
-class AskBench:
-    """Nothing more is worth doing by telephone."""
-
-
-Asked = AskWanted | AskPlace | AskDangers | AskClear | AskLook | AskSign | AskAct | AskBench
 
 
 # -- what is sent --------------------------------------------------------------------------------
@@ -355,9 +312,15 @@ class _Working:
     # which lamp
 
     def _which(self) -> WhichLamp | None:
-        """Look for the lamp: for its parcel where only a wish is served, else for its model."""
+        """Look for the lamp: for its parcel where only a wish is served, else for its model.
+
+        Where every lamp takes the same, its model is asked for once: an answer is for a lamp.
+        """
         wish = "" if self.complaint else self.wish
-        return self.memory.which(self.said, wish, self.heard)
+        found = self.memory.which(self.said, wish, self.heard)
+        if found is None or self.heard or not wish or found.recognition.stop is None:
+            return found
+        return self.memory.which(self.said, "", ())
 
     def _lamp(self, which: WhichLamp | None) -> tuple[str, Known, tuple[str, ...]]:
         named = self.said.lamp
@@ -414,17 +377,29 @@ class _Working:
             return _danger_asked(gate)
         if self._place_matters():
             return AskPlace()
+        if self._missing_matters():
+            return AskMissing(_may_be_missing(self.book, self.said.lamp))
         if which is not None and which.recognition.looks and known is not Known.SETTLED:
             return AskLook(which.recognition.looks[0])
         return None if case is None or case.advice.closed else _step_asked(case)
 
     def _place_matters(self) -> bool:
-        """Tell whether nobody has said where it stands, and it is not to run on a bulb."""
-        if self.said.place or self.said.elevation is not None:
+        """Tell whether nobody knows how high it stands, and it is not to run on a bulb."""
+        if self.said.place == UNSURE or self.said.elevation is not None:
             return False
-        wish = self.book.wishes.get(self.wish)
-        asks = wish.asks if wish else ()
+        asks = self._asks()
         return not any(ask.ask == "service" and ask.value == Service.ELECTRIC for ask in asks)
+
+    def _missing_matters(self) -> bool:
+        """Tell whether a lamp is to be made whole, and nobody has said what is not on it."""
+        if self.said.lost or self.said.bare or self.said.looked_over:
+            return False
+        asks = {(ask.ask, ask.kind) for ask in self._asks()}
+        return ("present", "burner") in asks and not any(ask == "service" for ask, _ in asks)
+
+    def _asks(self) -> tuple[Ask, ...]:
+        wish = self.book.wishes.get(self.wish)
+        return wish.asks if wish else ()
 
     # what is sent
 
@@ -454,6 +429,15 @@ class _Working:
         bought = [sorted(part.id for part in route.buy) for route in parcel.routes]
         chosen = bought.index(wanted) if wanted in bought else 0
         return [replace(parcel, chosen=chosen)]
+
+
+def _may_be_missing(book: Book, lamp: str) -> tuple[str, ...]:
+    """Return the kinds of part that a lamp, or any lamp, is sold with; what breaks stands first."""
+    lamps = [book.lamps[lamp]] if lamp in book.lamps else list(book.lamps.values())
+    sold = {book.parts[part].kind for one in lamps for part in one.as_sold}
+    return tuple(
+        kind for kind in dict.fromkeys((*_BREAKS, *KINDS)) if kind in sold and kind != "tool"
+    )
 
 
 def _danger_asked(gate: Gate) -> Asked:

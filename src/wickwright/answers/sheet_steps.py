@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final, Literal
 
+from wickwright.answers.call_record import UNSURE
 from wickwright.answers.call_sheet import SheetFault
 from wickwright.answers.place_names import ElevationTyped, elevation_typed
-from wickwright.answers.plain_lamp import length_heard
+from wickwright.answers.plain_case import CaseFault
+from wickwright.answers.plain_lamp import length_heard, read_heard
 from wickwright.catalogue.records import KINDS
 from wickwright.catalogue.spelling import meant, spelled
 from wickwright.cause.case import Outcome
@@ -26,8 +28,6 @@ if TYPE_CHECKING:
 
 __all__ = ["FIELDS", "UNSURE", "Typed", "step_taken"]
 
-UNSURE: Final = "don't know"
-"""The answer of a caller who does not know."""
 FIELDS: Final = (
     "words",
     "place",
@@ -43,9 +43,12 @@ FIELDS: Final = (
     "reply",
 )
 """Fields that are typed."""
+_NOT_KNOWN: Final = frozenset({UNSURE, "dont know", "not known", "unknown", "d", "?"})
+"""What an adviser types where the caller does not know."""
 _LONGEST: Final = 20_000
 """Signs a field may have [-]."""
 _LONGEST_PLACE: Final = 200
+_YEAR: Final = 4
 _MOST_LAMPS: Final = 1_000
 _MOST_PEOPLE: Final = 200
 
@@ -87,8 +90,10 @@ def step_taken(
         What stands there.
     typed : Typed
         The form. Fields of :data:`FIELDS` are typed over; ``choose`` picks a wish or complaint
-        (``wish:KEY``); ``look`` with ``value`` or ``length``; ``sign`` with ``said``; ``danger``
-        with ``asked``; ``cleared`` with ``said``; ``remedy`` with ``outcome``; ``drop`` takes one
+        (``wish:KEY``); ``missing`` with ``looked`` names kinds of part; ``bought`` is a year;
+        ``look`` with ``value`` or ``length``; ``sign`` with ``said``, and with ``instead`` in the
+        place of an earlier answer (``events:3``); ``danger`` with ``asked``; ``cleared`` with
+        ``said``; ``remedy`` with ``outcome``; ``drop`` takes one
         answer back, or several (``heard:0``, ``events:0-6``); ``route`` picks a route by its
         parts; ``town`` a town and its height (``Leadville|3094``). With ``height`` a place lies
         so high [m], whatever it is called.
@@ -117,6 +122,8 @@ class _Taking:
         self.faults: list[SheetFault] = []
         self.steps: dict[str, Callable[[Typed], None]] = {
             "choose": self._choose,
+            "looked": self._looked,
+            "bought": self._bought,
             "look": self._look,
             "sign": self._sign,
             "asked": self._dangers,
@@ -166,6 +173,8 @@ class _Taking:
     def _place(self, typed: Typed) -> None:
         """Take over where the lamp stands; a name that may be several towns has no height yet."""
         text = typed.text("place").replace("\x00", "").strip()[:_LONGEST_PLACE]
+        if text.casefold() in _NOT_KNOWN:
+            text = UNSURE
         if text == self.said.place and "height" not in typed:
             return
         self._set(place=text, elevation=None)
@@ -186,15 +195,40 @@ class _Taking:
 
     def _lamp(self, name: str, text: str) -> None:
         wanted = text.strip()
-        found = spelled(wanted, self.book.lamps) or _by_name(wanted, self._lamp_names())
+        number = spelled(wanted, self.book.lamps)
+        found = [number] if number else _by_name(wanted, self._lamp_names())
         if wanted and not found:
             cure = f"{meant(wanted, self.book.lamps)}or leave it blank and answer what is asked"
             self._fault(name, f"there is no lamp '{wanted}' in the fit book", cure)
-            return
-        self._set(lamp=found)
+        elif len(found) > 1 and self.memory.asking is not None:
+            self._set(lamp="")
+            self._hear("lamps", {"lamps": [*found]})
+        elif len(found) > 1:
+            cure = f"write one of their numbers: {', '.join(found)}"
+            self._fault(name, f"'{wanted}' is the name of several lamps", cure)
+        else:
+            self._set(lamp="".join(found))
+            if found:
+                self._hear("lamps", None)
 
     def _lamp_names(self) -> dict[str, str]:
-        return {lamp.name.casefold(): lamp.id for lamp in self.book.lamps.values()}
+        return {lamp.id: lamp.name.casefold() for lamp in self.book.lamps.values()}
+
+    def _hear(self, key: str, said: dict[str, Plain] | None) -> None:
+        """Keep what is said once with the call, in place of what was said before."""
+        kept = [one for one in self.said.heard if not (isinstance(one, dict) and key in one)]
+        self._set(heard=(*kept, *([said] if said else ())))
+
+    def _bought(self, typed: Typed) -> None:
+        """Take over the year in which the lamp was bought new."""
+        text = typed.text("bought").strip()
+        said: dict[str, Plain] = {"bought": int(text) if text.isascii() and text.isdigit() else 0}
+        if not text or self.memory.asking is None:
+            self._hear("bought", None)
+        elif len(text) > _YEAR or isinstance(read_heard([said], self.memory.asking)[0], CaseFault):
+            self._fault("bought", f"'{text}' is no year", "write it in four digits, such as 1951")
+        else:
+            self._hear("bought", said)
 
     def _parts(self, name: str, text: str) -> None:
         among = {*self.book.parts, *(KINDS if name == "lost" else ())}
@@ -245,6 +279,16 @@ class _Taking:
             else:
                 self._set(**{sort: key})
 
+    def _looked(self, typed: Typed) -> None:
+        missing = typed.texts("missing")
+        unknown = [one for one in missing if one not in KINDS]
+        if unknown:
+            says = f"there is no kind of part '{unknown[0]}'"
+            self._fault("lost", says, "choose from those that are shown")
+            return
+        lost = tuple(dict.fromkeys((*self.said.lost, *missing)))
+        self._set(lost=lost, looked_over=True)
+
     def _look(self, typed: Typed) -> None:
         look, value = typed.text("look"), typed.text("value")
         asking = self.memory.asking
@@ -272,9 +316,14 @@ class _Taking:
         if sign not in self.book.calls.signs or said not in {one.value for one in Reply}:
             self._fault("events", f"'{said}' is no answer to '{sign}'", "answer yes, no or unknown")
             return
+        event: dict[str, Plain] = {"sign": sign, "said": said}
+        place, events = typed.text("instead").removeprefix("events:"), self.said.events
+        if _is_place(place, len(events)) and _is_about(events[int(place)], "sign", sign):
+            self._set(events=(*events[: int(place)], event, *events[int(place) + 1 :]))
+            return
         if not self.book.calls.signs[sign].danger:
             self._set(events=_without(self.said.events, sign))
-        self._then({"sign": sign, "said": said})
+        self._then(event)
 
     def _dangers(self, typed: Typed) -> None:
         asked = [one for one in typed.texts("asked") if one in GUARDS]
@@ -285,7 +334,7 @@ class _Taking:
                 "events", f"there is no danger '{' '.join(unknown)}'", "answer what is asked"
             )
             return
-        for key in asked:
+        for key in sorted(asked, key=lambda one: one not in there):
             reply = Reply.UNSURE if unsure and not there else Reply.NO
             self._then({"danger": key, "said": (Reply.YES if key in there else reply).value})
 
@@ -352,10 +401,11 @@ def _is_about(one: Plain, key: str, value: str) -> bool:
     return isinstance(one, dict) and one.get(key) == value
 
 
-def _by_name(text: str, names: Mapping[str, str]) -> str:
-    """Return the number of the only lamp whose name holds a text; blank where there are more."""
+def _by_name(text: str, names: Mapping[str, str]) -> list[str]:
+    """Return the numbers of the lamps a name may be of; of those of that whole name."""
     wanted = text.casefold()
     if len(wanted) < 3:  # noqa: PLR2004 - too short to mean a name
-        return ""
-    found = [number for name, number in names.items() if wanted in name]
-    return names.get(wanted) or (found[0] if len(found) == 1 else "")
+        return []
+    found = [number for number, name in names.items() if wanted in name]
+    whole = [number for number in found if names[number] == wanted]
+    return whole or found

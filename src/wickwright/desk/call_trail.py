@@ -52,6 +52,7 @@ _FIELDS: Final[dict[str, str]] = {
     "have": "other parts on it",
     "lost": "broken or gone",
     "bare": "nothing else on it",
+    "looked_over": "asked what is missing",
     "count": "lamps",
     "hours": "hours burnt",
     "room": "room [m³]",

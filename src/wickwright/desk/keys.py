@@ -41,7 +41,8 @@ KEYS: Final = (
     Key(("Tab",), "everywhere", "to the next field, link or button; with Shift to the one before",
         single=False),
     Key(("/",), "everywhere", "to the box that finds calls, parts and lamps"),
-    Key(("1", "to", "9"), "a call sheet", "chooses that answer; 0 is the tenth"),
+    Key(("1", "to", "9"), "a call sheet", "chooses that answer, where nothing is asked that way; "
+        "0, e, f, g and so on stand after the ninth answer"),
     Key(("n",), "a call sheet", "none of the dangers that are not ticked"),
     Key(("d",), "a call sheet", "the caller does not know"),
     Key(("b",), "a call sheet", "takes the last step back"),

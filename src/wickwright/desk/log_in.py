@@ -28,7 +28,7 @@ __all__ = [
 ]
 
 router = APIRouter()
-_PATH: Final = re.compile(r"/(?![/\\])[\w/.-]*", re.ASCII)
+_PATH: Final = re.compile(r"/(?:[\w-][\w.-]*/)*(?:[\w-][\w.-]*)?", re.ASCII)
 
 WINDOW: Final = timedelta(minutes=15)
 """For how long a failed log-in counts."""

@@ -271,6 +271,8 @@ def _give_or_take(one: Estimate, units: Units) -> str:
 def _share(one: Estimate | None, more: str, less: str) -> str:
     if one is None:
         return ""
+    if round(abs(one.value) * 100) == 0 and round(one.spread * 100) == 0:
+        return "as now"
     word = more if one.value >= 0 else less
     return f"{abs(one.value) * 100:.0f} % {word}, give or take {one.spread * 100:.0f} %"
 

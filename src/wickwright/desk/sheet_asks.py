@@ -12,6 +12,7 @@ from wickwright.answers.call_sheet import (
     AskClear,
     AskDangers,
     AskLook,
+    AskMissing,
     AskPlace,
     AskSign,
     AskWanted,
@@ -19,6 +20,7 @@ from wickwright.answers.call_sheet import (
 from wickwright.answers.sheet_steps import UNSURE
 from wickwright.answers.what_is_meant import CallFor
 from wickwright.catalogue.call_records import DANGERS
+from wickwright.catalogue.records import KINDS
 from wickwright.cause.case import Outcome
 from wickwright.cause.case import Said as Reply
 from wickwright.cause.dangers import GUARDS
@@ -29,15 +31,26 @@ if TYPE_CHECKING:
     from wickwright.answers.call_sheet import Sheet
     from wickwright.answers.plain import Plain
     from wickwright.answers.sheet_memory import Memory
+    from wickwright.catalogue.call_records import Sign
     from wickwright.cause.next_step import Step
     from wickwright.recognise.looks import Sight
 
-__all__ = ["AskCard", "Choice", "Told", "ask_card", "numbered", "place_card", "told"]
+__all__ = [
+    "AskCard",
+    "Choice",
+    "Told",
+    "ask_card",
+    "change_card",
+    "numbered",
+    "place_card",
+    "told",
+]
 
 BENCH: Final = "The bench takes it: send the lamp empty, dry and packed without its glass."
 _COLD: Final = "Lamp out and cold to the hand; nothing is forced."
 _SHOWN: Final = 3
-_KEYS: Final = "1234567890"
+_KEYS: Final = "1234567890efghijkm"
+"""Keys of answers: digits, then letters that do nothing else on a sheet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +82,8 @@ class AskCard:
     Attributes
     ----------
     sort : str
-        ``wanted``, ``place``, ``dangers``, ``clear``, ``look``, ``sign``, ``act`` or ``bench``.
+        ``wanted``, ``place``, ``missing``, ``dangers``, ``clear``, ``look``, ``sign``, ``act`` or
+        ``bench``.
     title : str
         The question.
     notes : tuple of str
@@ -113,12 +127,15 @@ class Told:
         What is sent to take it back.
     clashes : bool
         Whether it does not go with another answer.
+    can_change : bool
+        Whether its question can be asked once more.
     """
 
     asks: str
     said: str
     drop: str
     clashes: bool
+    can_change: bool = False
 
 
 # -- what is asked -------------------------------------------------------------------------------
@@ -144,31 +161,14 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
             return _wanted(sheet, [(f"{one.sort}:{one.key}", _offer(one)) for one in offers])
         case AskPlace():
             return place_card()
-        case AskDangers(guards):
-            choices = [(guard.danger, guard.asks) for guard in guards]
-            asked = tuple(("asked", guard.danger) for guard in guards)
-            return AskCard(
-                "dangers",
-                "First, before anything else. Is any of these so?",
-                why=("A lamp that does one of these hurts people. It is put out before we go on.",),
-                hidden=asked,
-                name="danger",
-                choices=numbered(choices),
-                many=True,
-            )
-        case AskClear(guard):
-            return AskCard(
-                "clear",
-                f"Is this so: {guard.clears}?",
-                why=("Only this makes it safe to light the lamp again.",),
-                hidden=(("cleared", guard.danger),),
-                name="said",
-                choices=numbered([("yes", "yes"), ("no", "not yet")]),
-            )
+        case AskMissing(kinds):
+            return _missing_card(kinds)
+        case AskDangers() | AskClear():
+            return _danger_card(sheet.asked)
         case AskLook():
             return _look_card(memory, sheet, sheet.asked)
         case AskSign(step):
-            return _sign_card(memory, sheet, step)
+            return _sign_card(memory, step)
         case AskAct(step):
             return _act_card(memory, sheet, step)
         case AskBench():
@@ -185,8 +185,43 @@ def place_card(note: str = "") -> AskCard:
     return AskCard("place", "Where does the lamp stand?", notes, (why,), name="place")
 
 
+def _danger_card(asked: AskDangers | AskClear) -> AskCard:
+    if isinstance(asked, AskClear):
+        guard = asked.guard
+        return AskCard(
+            "clear",
+            f"Is this so: {guard.clears}?",
+            why=("Only this makes it safe to light the lamp again.",),
+            hidden=(("cleared", guard.danger),),
+            name="said",
+            choices=numbered([("yes", "yes"), ("no", "not yet")]),
+        )
+    return AskCard(
+        "dangers",
+        "First, before anything else. Is any of these so?",
+        why=("A lamp that does one of these hurts people. It is put out before we go on.",),
+        hidden=tuple(("asked", guard.danger) for guard in asked.guards),
+        name="danger",
+        choices=numbered([(guard.danger, guard.asks) for guard in asked.guards]),
+        many=True,
+    )
+
+
+def _missing_card(kinds: tuple[str, ...]) -> AskCard:
+    return AskCard(
+        "missing",
+        "What is missing from it, or broken?",
+        (_COLD,),
+        ("What is not there decides what it needs.",),
+        (("looked", "yes"),),
+        "missing",
+        numbered([(kind, f"{kind}: {KINDS[kind]}") for kind in kinds]),
+        many=True,
+    )
+
+
 def numbered(choices: list[tuple[str, str]]) -> tuple[Choice, ...]:
-    """Give the first ten choices the keys 1 to 9 and 0."""
+    """Give each choice its key: 1 to 9, 0, then letters."""
     keys = [*_KEYS, *[""] * len(choices)]
     return tuple(
         Choice(value, says, key) for key, (value, says) in zip(keys, choices, strict=False)
@@ -200,7 +235,8 @@ def _offer(one: object) -> str:
 
 def _wanted(sheet: Sheet, choices: list[tuple[str, str]]) -> AskCard:
     title = "Is this what is meant?" if choices else "What is wanted?"
-    notes = () if choices else ("Choose from all wishes and complaints on the left.",)
+    none_of_them = "None of these? Choose under Wanted or Wrong, or ask the caller again."
+    notes = (none_of_them if choices else "Choose from all wishes and complaints on the left.",)
     if sheet.said.words and not choices:
         notes = ("Nothing in the fit book is near these words. Choose from the lists.",)
     return AskCard("wanted", title, notes, name="choose", choices=numbered(choices))
@@ -210,19 +246,21 @@ def _look_card(memory: Memory, sheet: Sheet, asked: AskLook) -> AskCard:
     which, look = sheet.which, asked.look
     if which is None:  # pragma: no cover - a look is asked where there is a search
         raise AssertionError(look)
-    sight = which.asking.sight(look.look)
-    why = ["It tells lamps apart that take different parts."]
+    why = "It tells lamps apart that take different parts."
     if len(look.apart) == 2:  # noqa: PLR2004 - a pair
         one, other = (memory.compiled.book.lamps[name].name for name in look.apart)
-        why = [f"It tells the {one} from the {other}."]
-    if sight.look.note:
-        why.append(f"How to look: {sight.look.note}.")
+        why = f"It tells the {one} from the {other}."
+    return _card_of_look(memory, which.asking.sight(look.look), why)
+
+
+def _card_of_look(memory: Memory, sight: Sight, *why: str) -> AskCard:
+    how = (f"How to look: {sight.look.note}.",) if sight.look.note else ()
     return AskCard(
         "look",
         sight.look.question,
         (_COLD,),
-        tuple(why),
-        (("look", look.look),),
+        (*why, *how),
+        (("look", sight.look.id),),
         "value",
         () if sight.is_measured else _pictured(memory, sight),
         measured=sight.is_measured,
@@ -243,15 +281,19 @@ def _about(memory: Memory, step: Step) -> list[str]:
     return [f"It speaks to this: {'; '.join(says)}."] if says else []
 
 
-def _sign_card(memory: Memory, sheet: Sheet, step: Step) -> AskCard:
-    del sheet
+def _sign_card(memory: Memory, step: Step) -> AskCard:
     sign = memory.compiled.book.calls.signs[step.key]
+    card = _card_of_sign(sign)
+    return replace(card, why=(*card.why, *_about(memory, step)))
+
+
+def _card_of_sign(sign: Sign) -> AskCard:
     return AskCard(
         "sign",
         sign.question,
-        (_COLD,) if step.state.value == "cold" else (),
-        (f"{sign.why}.", *_about(memory, step)),
-        (("sign", step.key),),
+        (_COLD,) if sign.state.value == "cold" else (),
+        (f"{sign.why}.",),
+        (("sign", sign.id),),
         "said",
         numbered([(Reply.YES.value, "yes"), (Reply.NO.value, "no")]),
     )
@@ -273,6 +315,37 @@ def _act_card(memory: Memory, sheet: Sheet, step: Step) -> AskCard:
         "outcome",
         numbered([(one.value, one.value) for one in Outcome]),
     )
+
+
+def change_card(memory: Memory, sheet: Sheet, row: str) -> AskCard | None:
+    """Return the question of an answer that is to be changed.
+
+    Parameters
+    ----------
+    memory : Memory
+        The fit book.
+    sheet : Sheet
+        As it stands.
+    row : str
+        Which answer, as :attr:`Told.drop` names it.
+
+    Returns
+    -------
+    AskCard or None
+        None where it is no answer to a look or a sign.
+    """
+    field, _, place = row.partition(":")
+    given = {"heard": sheet.said.heard, "events": sheet.said.events}.get(field, ())
+    if not place.isascii() or not place.isdigit() or not int(place[:6]) < len(given):
+        return None
+    match given[int(place[:6])]:
+        case {"look": str(look)} if memory.asking is not None and memory.asking.has(look):
+            return _card_of_look(memory, memory.asking.sight(look))
+        case {"sign": str(key)} if key in memory.compiled.book.calls.signs:
+            card = _card_of_sign(memory.compiled.book.calls.signs[key])
+            return replace(card, hidden=(*card.hidden, ("instead", row)))
+        case _:
+            return None
 
 
 # -- what was answered ---------------------------------------------------------------------------
@@ -312,7 +385,9 @@ def _rows(
             continue
         for at in places:
             asks, said = _in_words(memory, given[at])
-            yield Told(asks, said, f"{field}:{at}", given[at] in clashing)
+            row = given[at]
+            can_change = isinstance(row, dict) and ("look" in row or "sign" in row)
+            yield Told(asks, said, f"{field}:{at}", row in clashing, can_change)
 
 
 def _no_danger(one: Plain) -> bool:
@@ -326,6 +401,13 @@ def _in_words(memory: Memory, one: Plain) -> tuple[str, str]:  # noqa: PLR0911 -
             return calls.looks[look].question, f"{length * 1000:.0f} mm"
         case {"look": str(look), "value": str(value)} if look in calls.looks:
             return calls.looks[look].question, value
+        case {"bought": int(year)}:
+            return "Bought new in", str(year)
+        case {"lamps": [*lamps]}:
+            names = (memory.compiled.book.lamps.get(str(one)) for one in lamps)
+            return "It is one of these:", ", ".join(
+                f"{one.name} ({one.id})" for one in names if one
+            )
         case {"sign": str(sign), "said": str(said)} if sign in calls.signs:
             return calls.signs[sign].question, said
         case {"danger": str(danger), "said": str(said)} if danger in GUARDS:

@@ -30,6 +30,7 @@ from wickwright.desk.sheet_asks import (
     Told,
     alarms,
     ask_card,
+    change_card,
     numbered,
     place_card,
     told,
@@ -187,7 +188,8 @@ def sheet(request: Request, number: int, visitor: Adviser) -> Response:
     """Show a call sheet."""
     del visitor
     state = state_of(request)
-    return _shown(request, state, call_here(request, number))
+    change = request.query_params.get("change", "")
+    return _shown(request, state, call_here(request, number), change=change)
 
 
 @router.post("/calls/{number}/say")
@@ -299,9 +301,10 @@ def _shown(
     call: Call,
     faults: tuple[SheetFault, ...] = (),
     conflict: Conflict | None = None,
+    change: str = "",
 ) -> Response:
     live = LIVE in request.headers
-    page = sheet_page(state, call, faults, conflict, live=live)
+    page = sheet_page(state, call, faults, conflict, change, live=live)
     status = HTTPStatus.CONFLICT if conflict else HTTPStatus.OK
     answer = render(request, "_sheet_live.html" if live else "sheet.html", page, status)
     answer.headers["X-Version"] = str(call.version)
@@ -316,6 +319,7 @@ def sheet_page(
     call: Call,
     faults: tuple[SheetFault, ...] = (),
     conflict: Conflict | None = None,
+    change: str = "",
     *,
     live: bool = False,
 ) -> SheetPage:
@@ -331,6 +335,8 @@ def sheet_page(
         What could not be used of the last step.
     conflict : Conflict or None
         A change that was not written.
+    change : str
+        Answer whose question is asked once more, as :attr:`.sheet_asks.Told.drop` names it.
     live : bool
         Whether only the part that changes is shown; what stands beside it is left out.
 
@@ -366,7 +372,7 @@ def sheet_page(
         faults=(*faults, *worked.faults),
         conflict=conflict,
         alarms=alarms(worked),
-        ask=_ask(memory, worked, towns) if call.state is CallState.OPEN else None,
+        ask=_ask(memory, worked, towns, change) if call.state is CallState.OPEN else None,
         unsure=UNSURE_CHOICE,
         told=told(memory, worked),
         stands=where_it_stands(worked),
@@ -381,9 +387,13 @@ def _noted(memory: Memory, parcel: Parcel) -> ParcelNote:
     return cast("ParcelNote", memory.noted.get(key, lambda: parcel_note(memory, parcel)))
 
 
-def _ask(memory: Memory, worked: Sheet, towns: tuple[TownChoice, ...]) -> AskCard | None:
+def _ask(
+    memory: Memory, worked: Sheet, towns: tuple[TownChoice, ...], change: str
+) -> AskCard | None:
     """Return the question; which town is meant comes before any that leans on its height."""
     card = ask_card(memory, worked)
+    if card is None or card.sort not in {"dangers", "clear"}:
+        card = change_card(memory, worked, change) or card
     said = worked.said
     if said.elevation is not None or not said.place or said.place == UNSURE:
         return card
@@ -407,6 +417,8 @@ def _texts(said: Said) -> dict[str, str]:
     """Return each typed field as it is typed."""
     found = {name: _text(getattr(said, name)) for name in FIELDS}
     found["people"] = found["people"] if said.people else ""
+    bought = (one["bought"] for one in said.heard if isinstance(one, dict) and "bought" in one)
+    found["bought"] = _text(next(bought, ""))
     found["bare"] = "yes" if said.bare else "no"
     found["wish"], found["complaint"] = f"wish:{said.wish}", f"complaint:{said.complaint}"
     return found

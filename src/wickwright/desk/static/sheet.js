@@ -42,6 +42,7 @@ function toQuestion() {
 function show(html, answered) {
   const held = live.contains(document.activeElement) ? document.activeElement.id : "";
   live.innerHTML = html;
+  if (location.search) history.replaceState(null, "", location.pathname);
   fill(JSON.parse(document.getElementById("fields").dataset.fields));
   if (answered) toQuestion();
   else if (held) document.getElementById(held)?.focus();
