@@ -102,7 +102,7 @@ def test_a_broken_glass_without_a_line_of_script(chromium: Browser, each_desk: O
         assert hands.choices.count() > 0
         hands.tab_to("1 ")
         hands.answer("Enter")
-        hands.tab_to("What goes out", back=True)
+        hands.tab_to("o What goes out", back=True)
         hands.press("Enter")
         hands.arrive("What goes out")
         assert watched.page.locator("tbody th").count() > 0
