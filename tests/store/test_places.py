@@ -60,7 +60,9 @@ def test_a_table_is_read_once(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "content", [b"no gzip at all", gzip.compress(b"x" * 999)[:-9], gzip.compress(b"\xff\xfe")]
+    "content",
+    [b"no gzip at all", gzip.compress(b"x" * 999)[:-9], gzip.compress(b"\xff\xfe")],
+    ids=["not packed", "cut short", "not text"],
 )
 def test_a_damaged_file_is_told(tmp_path: Path, content: bytes) -> None:
     """If this failed, a file cut short would end in a traceback."""
