@@ -90,9 +90,9 @@ def test_the_demo_book_is_beyond_doubt() -> None:
                 (
                     "lamps 22 as_sold: as sold: Chimney, quarter-turn 2, standard (CH-2296) in "
                     "the fingers of Gallery for basket 3, plain-foot seat (GA-3430): does not "
-                    "fit. The joints are of different kinds, plain-foot and quarter-turn; "
-                    "correct seat of GA-3430 (ports, row 275) and foot of CH-2296 (ports, row "
-                    "299), or name the part it was sold with"
+                    "fit. The gallery is made for a plain foot, and the chimney for lugs that it "
+                    "turns under; correct seat of GA-3430 (ports, row 275) and foot of CH-2296 "
+                    "(ports, row 299), or name the part it was sold with"
                 ),
             ],
         ),

@@ -106,8 +106,8 @@ def test_every_added_line_has_a_reason() -> None:
             [
                 (
                     "HO-2073 in place of HO-2198: with the one ordered, Parchment shade 73 "
-                    "(SH-0731) in the ring of Ring holder 198 (HO-2198): does not fit. The joints "
-                    "are of different kinds, fitter and open-arms"
+                    "(SH-0731) in the ring of Ring holder 198 (HO-2198): does not fit. The holder "
+                    "is made for the rim of a glass shade, and the shade for open arms"
                 ),
                 "SH-0731 in place of SH-1980: cures tips (row 3)",
             ],

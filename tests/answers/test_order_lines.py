@@ -47,8 +47,9 @@ def test_the_file_is_an_order_file_with_more_columns_for_people() -> None:
     assert order_csv(_lines(), "SKD") == (
         "order,lamp,place,part,quantity,name,price,total,currency,availability,why\r\n"
         '7,WH-302,1700 m,GA-2450,1,"Converting gallery for basket 2, plain-foot seat",39.00,39.00,'
-        'SKD,made,"your gallery GA-2410 does not take CH-3371: the joints are of different kinds, '
-        'quarter-turn and plain-foot; CH-2296 was replaced by CH-3296, which needs this gallery"'
+        'SKD,made,"your gallery GA-2410 does not take CH-3371: the gallery is made for a '
+        "quarter-turn foot, and the chimney for spring fingers; CH-2296 was replaced by CH-3296, "
+        'which needs this gallery"'
         "\r\n"
         '7,WH-302,1700 m,CH-3371,1,"Chimney, plain foot, tall",31.00,31.00,SKD,made,'
         '"a new chimney, as you asked"\r\n'

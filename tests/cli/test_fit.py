@@ -9,9 +9,9 @@ Tirrick shelf lamp (WH-302) at 1,700 m: A new one for the chimney
 What to send (the cheapest of 4 ways)                                  SKD 70.00
   BUY
     GA-2450  Converting gallery for basket 2, plain-foot seat              39.00
-             - your gallery GA-2410 does not take CH-3371: the joints are of
-               different kinds, quarter-turn and plain-foot; CH-2296 was
-               replaced by CH-3296, which needs this gallery
+             - your gallery GA-2410 does not take CH-3371: the gallery is made
+               for a quarter-turn foot, and the chimney for spring fingers;
+               CH-2296 was replaced by CH-3296, which needs this gallery
     CH-3371  Chimney, plain foot, tall                                     31.00
              - a new chimney, as you asked
   KEEP
@@ -298,11 +298,10 @@ and SH-1640
   - Mind: Gallery for basket 2, quarter-turn seat (GA-2410) is named as lost,
     but was not on the Tirrick shelf lamp (WH-302): what was there is Converting
     gallery for basket 2, plain-foot seat (GA-2450); nothing is sent for it. Ask
-    the caller again which part is gone; name what else is on the lamp with
-    --have.
+    the caller again which part is gone; name what else is on the lamp.
   - Mind: Opal dome 164 (SH-1640) is named as lost, but was not on the Tirrick
     shelf lamp (WH-302): it had no shade; nothing is sent for it. Ask the caller
-    again which part is gone; name what else is on the lamp with --have.
+    again which part is gone; name what else is on the lamp.
 """
 
 

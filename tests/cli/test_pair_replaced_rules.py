@@ -26,7 +26,7 @@ def test_the_exit_code_of_a_pair_is_its_verdict(one: str, other: str, code: int)
 def test_a_pair_that_fits_is_told_with_its_room_and_its_limits() -> None:
     """If this failed, 'fits' would be taken for 'is safe'."""
     out = said("pair", "CH-3296", "GA-2450").out
-    assert "fits. Every pair the tolerances allow has\nthe room it needs." in out
+    assert "fits. Any two of their make have the room\nthey need." in out
     assert out.endswith(
         "'Fits' speaks of the joint alone. Whether a part stands the heat, draws where\n"
         "the lamp stands, and does not tip it depends on the whole lamp: ask 'wickwright\n"

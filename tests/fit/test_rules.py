@@ -84,7 +84,7 @@ def test_by_label_is_noted() -> None:
     assert finding.facts["by_label"] == "by label only"
     assert told(finding) == (
         "chimney (C1) in the rest of gallery (G1): fits, by label only. A measurement is not "
-        "known; the size labels are the same, 'A'. Room between the two: not measured; "
+        "known, but both are marked 'A'. Room between the two: not measured; "
         "permitted: not stated."
     )
 
@@ -125,5 +125,5 @@ def test_missing_and_hot_are_facts() -> None:
 
 def test_details_name_no_word_that_is_never_given() -> None:
     """A detail would ask for a word that its verdict does not carry."""
-    words = {"carrier": "a", "stander": "b"}
+    words = dict.fromkeys(("carrier", "stander", "below", "above"), "a")
     assert all("{" not in text.format_map(words) for text in DETAILS.values())

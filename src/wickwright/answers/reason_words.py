@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.reasons import Reason, Why
 from wickwright.answers.wording import light_words, sentence
@@ -83,8 +83,14 @@ def _instead(reason: Reason, units: Units) -> str:
 
 def _clause(says: str) -> str:
     """Turn a sentence into a clause: no full stop, a small letter unless a name begins it."""
-    plain = says.split(" ", 1)[0] in {"A", "The", "Mass", "Nothing", "Every", "It", "Whether"}
+    plain = says.split(" ", 1)[0] in _BEGINNINGS
     return (says[:1].lower() + says[1:] if plain else says).rstrip(".")
+
+
+_BEGINNINGS: Final = frozenset(
+    {"A", "Any", "It", "Mass", "Nearly", "Nothing", "One", "The", "Whether"}
+)
+"""First words of a sentence that are no names."""
 
 
 def _succession(reason: Reason, _units: Units) -> str:

@@ -10,9 +10,9 @@ from wickwright.catalogue.spelling import meant, quoted
 if TYPE_CHECKING:
     from wickwright.catalogue.sheets import Sheet
 
-__all__ = ["JOINT_COLUMNS", "check_ports"]
+__all__ = ["FORM_WORDS", "JOINT_COLUMNS", "check_ports"]
 
-_FORMS: dict[str, tuple[str, ...]] = {
+FORM_WORDS: dict[str, tuple[str, ...]] = {
     "thread": ("un", "round", "tube"),
     "wick": ("round", "flat"),
 }
@@ -75,7 +75,7 @@ def _check_joint_columns(sheet: Sheet) -> None:
 
 def _check_forms(sheet: Sheet) -> None:
     for at, (joint, form) in enumerate(zip(sheet.texts["joint"], sheet.texts["form"], strict=True)):
-        words = _FORMS.get(joint)
+        words = FORM_WORDS.get(joint)
         if form and words and form not in words:
             what = f"{quoted(form)} is not a form of the joint {joint}"
             sheet.fault(at, "form", what, f"{meant(form, words)}choose from: {', '.join(words)}")

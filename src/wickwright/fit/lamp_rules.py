@@ -69,7 +69,7 @@ RULES: tuple[Rule, ...] = (
         "What is named as lost was on the lamp",
         "{part} is named as lost, but was not on the {lamp}: {there}; {effect}.",
         "A part that was never on the lamp is a slip of the pen, or it is another lamp.",
-        "Ask the caller again which part is gone; name what else is on the lamp with --have.",
+        "Ask the caller again which part is gone; name what else is on the lamp.",
         "book",
         "A lamp of this model, as the caller has it, that carried the part.",
     ),

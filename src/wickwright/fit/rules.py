@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from wickwright.fit.joints import JOINTS
 from wickwright.fit.joints.verdict import Fit
+from wickwright.fit.spoken import spoken
 from wickwright.terms.finding import Finding, Kind, Range, Rule, Severity
 
 if TYPE_CHECKING:
@@ -138,31 +139,34 @@ RULES: tuple[Rule, ...] = (
 """One rule for each joint."""
 
 DETAILS: dict[str, str] = {
-    "clearance": "Every pair the tolerances allow has the room it needs.",
-    "clearance-likely": "All but rare pairs at the ends of their tolerances have the room they "
-    "need.",
+    "clearance": "Any two of their make have the room they need.",
+    "clearance-likely": "Nearly any two of their make have the room they need.",
     "tight": "It is on the tight side.",
+    "too-tight": "It is too tight to go on.",
     "loose": "It is on the loose side.",
+    "too-loose": "It is too loose to hold.",
     "wide": "The sizes are not known closely enough: measure the two parts in hand.",
     "hot": "It goes together cold, but the room closes as the parts warm.",
     "material": "It goes together cold; whether the room closes hot depends on a material that "
     "is not known.",
-    "label": "A measurement is not known; the size labels are the same, '{carrier}'.",
-    "labels": "A measurement is not known; the size labels differ, '{carrier}' and '{stander}'.",
+    "label": "A measurement is not known, but both are marked '{carrier}'.",
+    "labels": "A measurement is not known, and they are marked differently: the {below} "
+    "'{carrier}', the {above} '{stander}'.",
     "sold": "A measurement is not known, but the two left the works joined.",
-    "missing": "A measurement is not known, and no size label settles it.",
-    "pitch": "The pitches differ, {carrier} and {stander}.",
-    "form": "The forms differ, {carrier} and {stander}.",
-    "hand": "The threads turn different ways, {carrier} and {stander}.",
-    "lugs": "The numbers of lugs differ, {carrier} and {stander}.",
-    "angle": "The angles of the turn differ, {carrier} and {stander}.",
-    "arms": "The numbers of arms differ, {carrier} and {stander}.",
+    "missing": "A measurement is not known, and no mark of size settles it.",
+    "pitch": "One thread is coarser than the other: the {below} has {carrier}, the {above} "
+    "{stander}.",
+    "form": "The {below} is made for {carrier}, and the {above} for {stander}.",
+    "hand": "The {below} has a {carrier}-hand thread, and the {above} a {stander}-hand thread.",
+    "lugs": "The {below} has {carrier} lugs, and the {above} is made for {stander}.",
+    "angle": "The {below} locks after a turn of {carrier}, and the {above} is made for {stander}.",
+    "arms": "The {below} has {carrier} arms, and the {above} is made for {stander}.",
     "cap": "The caps are the same, and the bulb is within the limit.",
-    "caps": "The caps differ, {carrier} and {stander}.",
+    "caps": "The {below} takes the cap {carrier}, and the {above} has the cap {stander}.",
     "limit": "The bulb takes {stander}; the holder is made for {carrier} at most.",
-    "joint": "The joints are of different kinds, {carrier} and {stander}.",
+    "joint": "The {below} is made for {carrier}, and the {above} for {stander}.",
 }
-"""The reason of a verdict in words, by ``Joined.why``; filled with ``Joined.words``."""
+"""The reason of a verdict in a sentence that can be read out, by :func:`_detail_key`."""
 
 _SEVERITY = {
     Fit.FITS: Severity.GOOD,
@@ -206,7 +210,7 @@ def joint_finding(
         "permitted": permitted or "not stated",
         "verdict": _verdict(joined),
         "why": joined.why,
-        "detail": DETAILS[joined.why].format_map(joined.words),
+        "detail": _detail(joined, joint_key, carrier_part, stander_part),
     }
     if hot is not None:
         facts["hot"] = hot
@@ -223,6 +227,18 @@ def joint_finding(
         measured=hot if binds else gap,
         permitted=Range(0.0, None, Kind.LENGTH) if binds else permitted,
     )
+
+
+def _detail(joined: Joined, joint_key: str, carrier: Part, stander: Part) -> str:
+    words = spoken(joined, joint_key, carrier.kind, stander.kind)
+    return DETAILS[_detail_key(joined)].format_map(words)
+
+
+def _detail_key(joined: Joined) -> str:
+    """Name the sentence: what does not fit at all is told otherwise than what is on one side."""
+    if joined.fit is Fit.NOT and joined.why in {"tight", "loose"}:
+        return f"too-{joined.why}"
+    return joined.why
 
 
 def _severity(joined: Joined, carrier: Part, stander: Part) -> Severity:
