@@ -11,6 +11,7 @@ from tests.support.round_of_wishes import round_of_wishes
 from wickwright.answers import Impossible, NotKnown, Routes, which_parts
 from wickwright.answers.cautions import CAUTIONS, usual_cautions
 from wickwright.answers.diagnose import diagnose
+from wickwright.answers.reply import MOST_WORDS
 from wickwright.answers.reply_without_parts import bench_letter, reply_to
 from wickwright.answers.to_measure import to_measure
 from wickwright.catalogue.records import Service
@@ -36,34 +37,30 @@ def test_the_letter_of_the_first_call() -> None:
         "Dear Mrs Halcrow,\n"
         "\n"
         'Thank you for your call. You told us: "my glass keeps breaking". As we understand it you '
-        "have a Tirrick shelf lamp (WH-302) at 1,700 m. Broken or gone: chimney. What you want: "
-        "the chimney is a new one. If any of this is wrong, tell us before you do anything else.\n"
+        "have a Tirrick shelf lamp (WH-302) at 1,700 m without chimney and want: the chimney is a "
+        "new one. If that is wrong, tell us first.\n"
         "\n"
         "We send:\n"
-        "  - Converting gallery for basket 2, plain-foot seat (GA-2450), the loose ring that holds "
-        "the glass: SKD 39.00. The one you have does not go with the other parts, and it lets the "
-        "lamp take the kind that is still made.\n"
-        "  - Chimney, plain foot, tall (CH-3371), the tall glass: SKD 31.00. As you asked.\n"
+        "  - Converting gallery for basket 2, plain-foot seat (GA-2450): SKD 39.00\n"
+        "  - Chimney, plain foot, tall (CH-3371): SKD 31.00\n"
         "Together SKD 70.00, postage not counted.\n"
         "\n"
-        "Put aside, and do not use with the new parts: the old gallery. All else stays on the "
-        "lamp.\n"
+        "Put aside, and do not use with them, the parts they replace.\n"
         "\n"
-        "The lamp will give about 300 lm of light and burn about 59 g of kerosene an hour: 26 % "
-        "more light than before, give or take 7 %, for 16 % more fuel.\n"
+        "The lamp will give about 300 lm of light.\n"
         "\n"
         "Please mind:\n"
-        "  - At the height you live at, keep the wick below its usual mark. Turn down at the first "
-        "dark spot on the glowing web, and have a carbon monoxide alarm in the room.\n"
+        "  - At your height keep the wick below its usual mark; turn down at the first dark spot "
+        "on the glowing web.\n"
         "  - Clear 1-K kerosene only. Never gasoline, never camp fuel: fire and explosion.\n"
         "  - Air in the room and a carbon monoxide alarm. Never leave a burning lamp unattended.\n"
         "  - Glass and metal are hot for long after: let the lamp go out and cool before touching "
         "it.\n"
         "  - Local codes, the maker's leaflet and licensed practice come first.\n"
         "\n"
-        "How to fit the parts step by step is on the sheet in the parcel. Call us before you go on "
-        "if a part does not go on by itself, or the lamp smokes, soots or smells. If anyone's head "
-        "aches: lamp out, everybody into the fresh air.\n"
+        "The sheet in the parcel says how to fit them, what each is and why it comes. Call us "
+        "before you go on if a part does not go on by itself, or the lamp smokes, soots or smells. "
+        "If anyone's head aches: lamp out, everybody into the fresh air.\n"
         "\n"
         "With kind regards\n"
         "Inga\n"
@@ -73,11 +70,57 @@ def test_the_letter_of_the_first_call() -> None:
 
 def test_every_letter_says_what_can_hurt_and_stays_short() -> None:
     """If this failed, some caller would be sent parts without the cautions, or a tract."""
-    for now, route in round_of_wishes()[::4]:
-        text = _of(Routes(now, (route,)))
+    told = "it is not bright any more"
+    for now, route in round_of_wishes():
+        text = _of(Routes(now, (route,)), caller="Mrs Halcrow", adviser="Inga", complaint=told)
         assert [one for one in usual_cautions(now) if one not in text] == []
         assert [part.id for part in route.buy if f"({part.id})" not in text] == []
-        assert len(text.split()) < 420
+        assert len(text.split()) - len(told.split()) <= MOST_WORDS, text
+
+
+def test_a_letter_with_many_parts_leaves_what_each_is_to_the_sheet() -> None:
+    """If this failed, a caller of a barn find would be sent a tract, or parts without a word."""
+    answer = which_parts(demo(), "TY-105", "add-parchment-shade", elevation=1700.0)
+    assert isinstance(answer, Routes)
+    assert len(answer.routes[0].buy) > 3
+    text = _of(answer, caller="Mr Tait", adviser="Inga", complaint="a shade, please")
+    assert text.startswith(
+        'Dear Mr Tait,\n\nThank you for your call. You told us: "a shade, please". As we '
+        "understand it you have a Haaf table lamp (TY-105) at 1,700 m and want: the lamp carries "
+        "a shade; the shade is of parchment. If that is wrong, tell us first.\n\nWe send:\n"
+        "  - Hollin burner kit, coarse (BU-2110): SKD 138.00\n"
+    )
+    assert (
+        "Put aside, and do not use with them, the parts they replace.\n\n"
+        "The lamp will give about 310 lm of light.\n\n"
+        "Please mind:\n"
+        "  - At your height keep the wick below its usual mark; turn down at the first dark spot "
+        "on the glowing web.\n"
+        "  - Sold while stocks last: BU-2110.\n"
+    ) in text
+    assert "The sheet in the parcel says how to fit them, what each is and why it comes." in text
+
+
+def test_a_lamp_made_whole_is_listed_in_one_sentence() -> None:
+    """If this failed, ten parts for a barn find would make a letter nobody reads."""
+    have = ["BA-2110", "FO-2110"]
+    answer = which_parts(demo(), "SA-201", "complete", have=have, bare=True, count=2)
+    assert isinstance(answer, Routes)
+    sent = answer.routes[0].buy
+    text = _of(answer)
+    if len(sent) > 4:
+        assert f"We send for each lamp: {sent[0].kind} ({sent[0].id}), " in text
+    assert " in all, postage not counted." in text
+    assert len(text.split()) <= MOST_WORDS, text
+
+
+def test_a_long_story_is_told_back_by_its_beginning() -> None:
+    """If this failed, a caller who tells much would get all of it back in a letter."""
+    story = " ".join(f"word{at}" for at in range(200))
+    text = _of(which_parts(demo(), "DU-401", "renew-wick"), complaint=story)
+    assert 'You told us: "word0 word1 ' in text
+    assert 'word29 ...".' in text
+    assert "word30" not in text
 
 
 def test_a_bulb_is_not_written_about_as_a_flame() -> None:

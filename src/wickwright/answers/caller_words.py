@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from wickwright.terms.finding import Finding
     from wickwright.terms.units import Units
 
-__all__ = ["caller_words", "of_weight", "what_it_is"]
+__all__ = ["briefly", "caller_words", "of_weight", "what_it_is"]
 
 _KINDS: Final[Mapping[str, str]] = {
     "base": "the foot or frame the lamp stands or hangs by",
@@ -86,7 +86,30 @@ def caller_words(finding: Finding, units: Units) -> str:
     str
         What it means and what to do, one to three sentences.
     """
-    plain = _PLAIN.get(finding.rule)
+    return _told(finding, units, _PLAIN)
+
+
+def briefly(finding: Finding, units: Units) -> str:
+    """Put a finding into as few words for the caller as are safe.
+
+    Parameters
+    ----------
+    finding : Finding
+        Any finding.
+    units : Units
+        What to print in.
+
+    Returns
+    -------
+    str
+        As :func:`caller_words`; of a flame that carbon threatens without the alarm, which the
+        usual cautions name.
+    """
+    return _told(finding, units, _BRIEF)
+
+
+def _told(finding: Finding, units: Units, known: Mapping[str, str]) -> str:
+    plain = known.get(finding.rule)
     if plain is None:
         words = sentence(finding, units)
         return f"{words.says} {words.cure}".strip()
@@ -125,3 +148,15 @@ _PLAIN: Final[Mapping[str, str]] = {
     "other-form": "With {part} it becomes another form of lamp: tell us where it is to stand.",
 }
 """By rule; others are said as they stand, with what mends them."""
+_BRIEF: Final[Mapping[str, str]] = {
+    **_PLAIN,
+    "flame-mark-carbon": (
+        "At your height keep the wick below its usual mark; turn down at the first dark spot on "
+        "the glowing web."
+    ),
+    "burn-glass-stress": (
+        "The glass is strained hard: light low, turn up slowly, and keep draughts and splashes "
+        "off it."
+    ),
+}
+"""By rule, in a letter that would grow too long."""

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from wickwright.answers.caller_reasons import caller_reason
 from wickwright.answers.caller_words import of_weight
 from wickwright.answers.cautions import usual_cautions
 from wickwright.answers.fitting_steps import fitting_steps
 from wickwright.answers.plain import plain_finding, plain_part, unit_key
 from wickwright.answers.predict_burn import Burns, OnABulb
+from wickwright.answers.reasons import reasons
 from wickwright.answers.step_words import before_fitting, first_lighting, step_words
 from wickwright.catalogue.revision import revision_of
 from wickwright.fit.audit import called
@@ -72,6 +74,8 @@ class FitSheet:
         What the caller has and wants, and where.
     fit, included, aside : tuple of Part
         What is sent, what comes fitted in it, what is no longer used.
+    why : tuple of str
+        Why each part comes that is sent, in their order.
     before : tuple of str
         What is done before the first step.
     steps : tuple of Step
@@ -96,6 +100,7 @@ class FitSheet:
     fit: tuple[Part, ...]
     included: tuple[Part, ...]
     aside: tuple[Part, ...]
+    why: tuple[str, ...]
     before: tuple[str, ...]
     steps: tuple[Step, ...]
     lighting: tuple[str, ...]
@@ -150,6 +155,7 @@ def fit_sheet(
         As data; :mod:`wickwright.answers.sheet_page` puts it into words.
     """
     steps = fitting_steps(now, route)
+    why = reasons(compiled, now, route)
     return FitSheet(
         maker=compiled.book.about.get("maker", ""),
         lamp=compiled.book.lamps[now.request.lamp],
@@ -157,6 +163,7 @@ def fit_sheet(
         fit=route.buy,
         included=route.included,
         aside=route.aside,
+        why=tuple(caller_reason(why[part.id]) for part in route.buy),
         before=before_fitting(now, steps),
         steps=steps,
         lighting=first_lighting(now, route),

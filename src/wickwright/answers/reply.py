@@ -11,15 +11,24 @@ from typing import TYPE_CHECKING, Final
 from wickwright.answers.caller_reasons import caller_reason
 from wickwright.answers.caller_words import caller_words, of_weight, what_it_is
 from wickwright.answers.cautions import service_wanted, usual_cautions
+from wickwright.answers.letter_parts import (
+    CALL_AGAIN,
+    about,
+    bulleted,
+    letter,
+    listed,
+    money,
+    quoted,
+)
 from wickwright.answers.predict_burn import Burns, OnABulb
 from wickwright.answers.reasons import reasons
-from wickwright.catalogue.records import Service
+from wickwright.answers.short_letter import short_paragraphs
 from wickwright.fit.audit import called
 from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import Units, say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterator, Sequence
 
     from wickwright.answers.diagnose import Diagnosis
     from wickwright.answers.route_flames import RouteFlame
@@ -30,7 +39,7 @@ if TYPE_CHECKING:
     from wickwright.fit.routes import Route
     from wickwright.terms.finding import Finding
 
-__all__ = ["bulleted", "letter", "reply", "understood"]
+__all__ = ["MOST_WORDS", "reply", "understood"]
 
 
 def reply(
@@ -74,50 +83,36 @@ def reply(
     str
         Plain text, a blank line between paragraphs.
     """
-    return letter(
-        compiled,
-        [
-            understood(compiled, now, units, complaint, diagnosis),
-            _sent(compiled, now, route, units),
-            _left_over(route),
-            _change(flame, units),
-            bulleted("Please mind:", _cautions(now, findings, units)),
-            _ending(now, route),
-        ],
-        caller,
-        adviser,
-    )
+    full = [
+        understood(compiled, now, units, complaint, diagnosis),
+        _sent(compiled, now, route, units),
+        _left_over(route),
+        _change(flame, units),
+        bulleted("Please mind:", _cautions(now, findings, units)),
+        _ending(now, route),
+    ]
+    text = letter(compiled, full, caller, adviser)
+    if _is_short(text, complaint):
+        return text
+    short = short_paragraphs(compiled, now, route, flame, findings, units, complaint, diagnosis)
+    for places in _SHORTENED:
+        full = [short[at] if at in places else one for at, one in enumerate(full)]
+        text = letter(compiled, full, caller, adviser)
+        if _is_short(text, complaint):
+            break
+    return text
 
 
-def letter(compiled: Compiled, paragraphs: Sequence[str], caller: str, adviser: str) -> str:
-    """Put a greeting before paragraphs and a farewell behind them.
-
-    Parameters
-    ----------
-    compiled : Compiled
-        The fit book, which knows the maker's name.
-    paragraphs : sequence of str
-        Blank ones are left out.
-    caller, adviser : str
-        Names; may be blank.
-
-    Returns
-    -------
-    str
-        The letter, ended by a line break.
-    """
-    head = f"Dear {' '.join(caller.split())}," if caller.strip() else "Hello,"
-    foot = "\n".join(
-        filter(
-            None, ("With kind regards", " ".join(adviser.split()), compiled.book.about.get("maker"))
-        )
-    )
-    return "\n\n".join([head, *filter(None, paragraphs), foot]) + "\n"
+MOST_WORDS: Final = 250
+"""A letter has no more words, the caller's own not counted [-]."""
+_SHORTENED: Final = ((4,), (2,), (0,), (1, 5), (3,))
+"""Paragraphs that are said in short, one after the other, until the letter is short enough: what
+to mind, what is left over, what was understood; what is sent, with the end that names the sheet
+for it; what changes."""
 
 
-def bulleted(head: str, texts: Sequence[str]) -> str:
-    """Return a list under a head; blank where there is nothing to list."""
-    return "\n".join([head, *(f"  - {text}" for text in texts)]) if texts else ""
+def _is_short(text: str, complaint: str) -> bool:
+    return len(text.split()) - len(quoted(complaint).split()) <= MOST_WORDS
 
 
 # -- what was understood -------------------------------------------------------------------------
@@ -154,8 +149,8 @@ def _understood(
 ) -> Iterator[str]:
     request, parts = now.request, compiled.book.parts
     lamp = compiled.book.lamps[request.lamp]
-    if told := " ".join(complaint.split()):
-        yield f'Thank you for your call. You told us: "{told}".'
+    if complaint.strip():
+        yield f"Thank you for your call. You told us: {quoted(complaint)}."
     if diagnosis and diagnosis.advice.causes:
         likely = diagnosis.advice.causes[0].cause
         yield f"What is most likely wrong: {compiled.book.calls.causes[likely].says}."
@@ -165,16 +160,12 @@ def _understood(
     yield f"As we understand it you have {many} {lamp.name} ({lamp.id}) {where}."
     if request.have:
         only = "Of it you have only" if request.bare else "On it is"
-        yield f"{only} {_listed([called(parts[one]) for one in request.have])}."
+        yield f"{only} {listed([called(parts[one]) for one in request.have])}."
     if request.lost:
-        yield f"Broken or gone: {_listed(request.lost)}."
+        yield f"Broken or gone: {listed(request.lost)}."
     if asks := [ask.says for ask in request.wish.asks if ask.says]:
         yield f"What you want: {'; '.join(asks)}."
     yield "If any of this is wrong, tell us before you do anything else."
-
-
-def _listed(names: Sequence[str]) -> str:
-    return ", ".join(names)
 
 
 # -- what is sent --------------------------------------------------------------------------------
@@ -186,11 +177,9 @@ def _sent(compiled: Compiled, now: Situation, route: Route, units: Units) -> str
     count = now.request.count
     why = reasons(compiled, now, route)
     rows = [_row(part, caller_reason(why[part.id]), units) for part in route.buy]
-    total = _money(route.price, units)
+    total = money(route.price, units)
     cost = (
-        f"{total} for each lamp, {_money(route.price * count, units)} in all"
-        if count > 1
-        else total
+        f"{total} for each lamp, {money(route.price * count, units)} in all" if count > 1 else total
     )
     return "\n".join(
         [
@@ -203,12 +192,8 @@ def _sent(compiled: Compiled, now: Situation, route: Route, units: Units) -> str
 def _row(part: Part, why: str, units: Units) -> str:
     what = what_it_is(part)
     named = f"{called(part)}, {what}" if what else called(part)
-    price = f" {_money(part.price, units)}." if part.price is not None else ""
+    price = f" {money(part.price, units)}." if part.price is not None else ""
     return f"{named}:{price} {why[:1].upper()}{why[1:]}."
-
-
-def _money(amount: int, units: Units) -> str:
-    return say(Quantity(amount, Kind.MONEY), units)
 
 
 def _left_over(route: Route) -> str:
@@ -223,31 +208,23 @@ def _left_over(route: Route) -> str:
 
 
 def _kinds(parts: Sequence[Part]) -> str:
-    return _listed([part.kind for part in parts])
+    return listed([part.kind for part in parts])
 
 
 def _change(flame: RouteFlame, units: Units) -> str:
     match flame.burns:
         case Burns(prediction=found):
-            light = _about(found["light"], units)
+            light = about(found["light"], units)
             fuel = say(Quantity(found["fuel"].value * _HOUR, Kind.MASS), units)
             says = f"The lamp will give about {light} and burn about {fuel} of kerosene an hour"
             return f"{says}{_than_before(flame)}."
         case OnABulb(light=bulb) if bulb is not None:
-            return f"On its bulb the lamp will give about {_about(bulb, units)}."
+            return f"On its bulb the lamp will give about {about(bulb, units)}."
         case _:
             return "How bright the lamp will be is not known."
 
 
 _HOUR: Final = 3600.0
-_TENS: Final = 10.0
-
-
-def _about(light: Estimate, units: Units) -> str:
-    """Say a light to the tens of lumens: it is not known better."""
-    rounded = round(light.value / _TENS) * _TENS
-    return f"{say(Quantity(rounded, light.kind), units)} of light"
-
 
 _TOLD_FROM: Final = 0.02
 """Change of light below which nothing is said of it [-]."""
@@ -284,16 +261,4 @@ def _cautions(now: Situation, findings: Sequence[Finding], units: Units) -> tupl
 
 def _ending(now: Situation, route: Route) -> str:
     sheet = "How to fit the parts step by step is on the sheet in the parcel. " if route.buy else ""
-    return f"{sheet}{_CALL_AGAIN[service_wanted(now)]}"
-
-
-_CALL_AGAIN: Final[Mapping[Service, str]] = {
-    Service.OIL: (
-        "Call us before you go on if a part does not go on by itself, or the lamp smokes, soots "
-        "or smells. If anyone's head aches: lamp out, everybody into the fresh air."
-    ),
-    Service.ELECTRIC: (
-        "Call us before you go on if a part does not go on by itself. If anything smells, buzzes "
-        "or gets too hot to touch: plug out, and call us."
-    ),
-}
+    return f"{sheet}{CALL_AGAIN[service_wanted(now)]}"

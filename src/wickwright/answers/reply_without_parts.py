@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.caller_words import caller_words
 from wickwright.answers.cautions import usual_cautions
-from wickwright.answers.reply import bulleted, letter, reply, understood
+from wickwright.answers.letter_parts import bulleted, letter, quoted
+from wickwright.answers.reply import reply, understood
 from wickwright.answers.route_flames import all_findings, route_flames
 from wickwright.answers.to_measure import to_measure
 from wickwright.answers.wording import give_up_words, leaves_it, why_not_words
@@ -162,7 +163,7 @@ def bench_letter(
         Plain text, a blank line between paragraphs.
     """
     model = compiled.book.lamps[lamp]
-    told = f' You told us: "{" ".join(complaint.split())}".' if complaint.strip() else ""
+    told = f" You told us: {quoted(complaint)}." if complaint.strip() else ""
     begins = f"Thank you for your call about your {model.name} ({model.id}).{told} {_BRING_IT}"
     number = f"Write the number of the call, {call}, on a note inside. " if call else ""
     paragraphs = [begins, bulleted("This is how to pack it:", _PACKING), f"{number}{_BEFORE_WORK}"]

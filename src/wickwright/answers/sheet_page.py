@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.caller_words import caller_words
+from wickwright.answers.caller_words import caller_words, what_it_is
 from wickwright.answers.step_words import step_words
 from wickwright.paper.records import Item, Said, SheetPage
 from wickwright.terms.finding import Kind, Quantity, Severity
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from wickwright.answers.fit_sheet import Figure, FitSheet
+    from wickwright.catalogue.records import Part
     from wickwright.terms.finding import Finding
     from wickwright.terms.units import Units
 
@@ -35,8 +37,6 @@ def sheet_page(sheet: FitSheet, units: Units) -> SheetPage:
     SheetPage
         For :func:`wickwright.paper.sheet.sheet_pdf`.
     """
-    count = sheet.request.count
-    each = f"{count} x, one for each lamp" if count > 1 else ""
     return SheetPage(
         sender=sheet.maker,
         heading=f"{sheet.lamp.name} ({sheet.lamp.id})",
@@ -44,7 +44,7 @@ def sheet_page(sheet: FitSheet, units: Units) -> SheetPage:
         references=tuple(_references(sheet)),
         warnings=tuple(_warning(one, units) for one in sheet.findings),
         fit=(
-            *(Item(part.id, part.name, each) for part in sheet.fit),
+            *map(partial(_fitted, sheet.request.count), sheet.fit, sheet.why),
             *(Item(part.id, part.name, "comes fitted") for part in sheet.included),
         ),
         aside=tuple(Item(part.id, part.name) for part in sheet.aside),
@@ -57,6 +57,11 @@ def sheet_page(sheet: FitSheet, units: Units) -> SheetPage:
         drawing_says=_drawing_says(sheet),
         drawing_key=_drawing_key(sheet),
     )
+
+
+def _fitted(count: int, part: Part, why: str) -> Item:
+    each = f"{count} x, one for each lamp" if count > 1 else ""
+    return Item(part.id, part.name, "; ".join(filter(None, (each, what_it_is(part), why))))
 
 
 def _about(sheet: FitSheet, units: Units) -> str:

@@ -1,0 +1,87 @@
+"""What all letters to callers are put together from."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from wickwright.catalogue.records import Service
+from wickwright.terms.finding import Kind, Quantity
+from wickwright.terms.units import say
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from wickwright.burn.error_bars import Estimate
+    from wickwright.fit.compiled import Compiled
+    from wickwright.terms.units import Units
+
+__all__ = ["CALL_AGAIN", "about", "bulleted", "letter", "listed", "money", "quoted"]
+
+CALL_AGAIN: Final[Mapping[Service, str]] = {
+    Service.OIL: (
+        "Call us before you go on if a part does not go on by itself, or the lamp smokes, soots "
+        "or smells. If anyone's head aches: lamp out, everybody into the fresh air."
+    ),
+    Service.ELECTRIC: (
+        "Call us before you go on if a part does not go on by itself. If anything smells, buzzes "
+        "or gets too hot to touch: plug out, and call us."
+    ),
+}
+"""The end of a letter that goes with parts, by what gives the light."""
+_TENS: Final = 10.0
+_LONGEST_QUOTE: Final = 30
+"""Of a long story so many words are told back [-]."""
+
+
+def letter(compiled: Compiled, paragraphs: Sequence[str], caller: str, adviser: str) -> str:
+    """Put a greeting before paragraphs and a farewell behind them.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The fit book, which knows the maker's name.
+    paragraphs : sequence of str
+        Blank ones are left out.
+    caller, adviser : str
+        Names; may be blank.
+
+    Returns
+    -------
+    str
+        The letter, ended by a line break.
+    """
+    head = f"Dear {' '.join(caller.split())}," if caller.strip() else "Hello,"
+    foot = "\n".join(
+        filter(
+            None, ("With kind regards", " ".join(adviser.split()), compiled.book.about.get("maker"))
+        )
+    )
+    return "\n\n".join([head, *filter(None, paragraphs), foot]) + "\n"
+
+
+def bulleted(head: str, texts: Sequence[str]) -> str:
+    """Return a list under a head; blank where there is nothing to list."""
+    return "\n".join([head, *(f"  - {text}" for text in texts)]) if texts else ""
+
+
+def listed(names: Sequence[str]) -> str:
+    """Return names with commas between."""
+    return ", ".join(names)
+
+
+def money(amount: int, units: Units) -> str:
+    """Say an amount of money."""
+    return say(Quantity(amount, Kind.MONEY), units)
+
+
+def about(light: Estimate, units: Units) -> str:
+    """Say a light to the tens of lumens: it is not known better."""
+    rounded = round(light.value / _TENS) * _TENS
+    return f"{say(Quantity(rounded, light.kind), units)} of light"
+
+
+def quoted(told: str) -> str:
+    """Return what a caller said in quotation marks, a long story with its end left out."""
+    words = told.split()
+    more = " ..." if len(words) > _LONGEST_QUOTE else ""
+    return f'"{" ".join(words[:_LONGEST_QUOTE])}{more}"'
