@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from hashlib import sha256
 
 import pytest
 from tests.support.desks import ORIGIN, new_desk
@@ -154,8 +155,71 @@ def test_a_lead_gives_out_a_token_once_and_it_works() -> None:
     assert (line.who, line.what, line.where) == (
         "Ingrid",
         "a token for programs was given out",
-        "Tomas",
+        f"Tomas, token {sha256(found[1].encode()).hexdigest()[:8]}",
     )
+
+
+def listed(page: str) -> dict[str, str]:
+    """Return the tokens on the page of people: each row by what is sent to end it."""
+    rows = re.findall(r"<tr><th scope=.row.><code>.*?</tr>", page)
+    return {re.findall(r'name="key" value="([^"]+)"', row)[0]: row for row in rows}
+
+
+def test_a_lead_ends_one_token_and_the_other_goes_on() -> None:
+    """If this failed, a token that leaked could be ended only by shutting its owner out."""
+    desk = new_desk()
+    leaked, kept = program("Tomas", desk=desk), program("Tomas", desk=desk)
+    lead = desk.logged_in("Ingrid")
+    key = sha256(leaked.token.encode()).hexdigest()
+    assert key in listed(lead.get("/people").text)
+    answer = lead.post("/people/token/end", {"name": "Tomas", "key": key})
+    assert (answer.status_code, answer.headers["location"]) == (303, "/people?done=token")
+    assert problem(leaked.get("/book")) == {
+        "type": "urn:wickwright:nobody",
+        "title": "Nobody is known by this request",
+        "status": 401,
+        "detail": "The token is of nobody, or it has ended: have a lead give out a new one.",
+        "instance": "/api/v1/book",
+        "errors": [],
+    }
+    assert kept.get("/book").status_code == 200
+    assert desk.logged_in("Tomas").get("/").status_code == 200
+    assert [*listed(lead.get("/people").text)] == [sha256(kept.token.encode()).hexdigest()]
+    line = next(one for one in desk.state.store.ledger.newest() if "ended" in one.what)
+    assert (line.who, line.what) == ("Ingrid", "a token for programs was ended")
+    assert line.where == f"Tomas, token {key[:8]}"
+
+
+def test_tokens_are_listed_with_when_they_were_last_used() -> None:
+    """If this failed, nobody could tell a token in use from a forgotten one."""
+    desk = new_desk()
+    asking = program("Tomas", desk=desk)
+    lead = desk.logged_in("Ingrid")
+    (row,) = listed(lead.get("/people").text).values()
+    assert "<td>not yet</td>" in row
+    assert asking.token not in row
+    desk.clock.on(hours=5)
+    assert asking.get("/book").status_code == 200
+    lead = desk.logged_in("Ingrid")
+    (row,) = listed(lead.get("/people").text).values()
+    assert "2031-03-04 14:30 UTC</time> (just now)" in row
+    desk.clock.on(days=31)
+    assert listed(desk.logged_in("Ingrid").get("/people").text) == {}
+
+
+@pytest.mark.parametrize("whose", ["Ravi", "Tomas"])
+def test_what_is_no_token_of_that_person_is_not_ended(whose: str) -> None:
+    """If this failed, a slip of the mouse would end another's token, or somebody's log-in."""
+    desk = new_desk()
+    asking = program("Tomas", desk=desk)
+    lead, adviser = desk.logged_in("Ingrid"), desk.logged_in("Tomas")
+    cookie = sha256(adviser.client.cookies["wickwright"].encode()).hexdigest()
+    key = {"Ravi": sha256(asking.token.encode()).hexdigest(), "Tomas": cookie}[whose]
+    answer = lead.post("/people/token/end", {"name": whose, "key": key})
+    assert answer.status_code == 400
+    assert "There is no such token." in answer.text
+    assert asking.get("/book").status_code == 200
+    assert adviser.get("/").status_code == 200
 
 
 def test_no_token_is_given_out_in_the_name_of_one_who_is_shut_out() -> None:

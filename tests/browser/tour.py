@@ -12,6 +12,7 @@ from tests.support.desks import PASSWORD, demo_tables
 
 from wickwright.answers.call_record import Caller, Closing, Said
 from wickwright.answers.desk_store import Person, Role
+from wickwright.desk.api_access import new_token
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -247,6 +248,20 @@ def _secret(tour: Tour) -> None:
     tour.page.wait_for_selector(".secret")
 
 
+def _with_a_token(tour: Tour) -> None:
+    person = tour.desk.state.store.people.person("Ravi")
+    assert person is not None
+    new_token(tour.desk.state, person, LEAD)
+    tour.go("/people")
+
+
+def _token(tour: Tour) -> None:
+    tour.go("/people")
+    tour.page.locator("summary", has_text="Change Ravi").click()
+    tour.page.get_by_role("button", name="Give out a token in the name of Ravi").click()
+    tour.page.wait_for_selector("main code")
+
+
 def _out(tour: Tour) -> int:
     number = tour.begin(replace(_LOW, lamp="WH-302"))
     tour.go(f"/calls/{number}/out")
@@ -363,6 +378,8 @@ STATES = (
     ),
     State("revision-not-loaded", "/book/revisions", _not_loaded),
     State("people", "/people", _at("/people")),
+    State("people-with-a-token", "/people", _with_a_token),
+    State("token", "", _token),
     State("people-secret", "", _secret),
     State("learning", "/learning", _learning),
     State("ledger", "/ledger", _at("/ledger")),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -164,6 +165,21 @@ def test_sessions_nobody_used_for_a_month_are_cleared_away(store: Store) -> None
     store.people.log_in(SESSION)
     store.people.log_in(Session("b" * 64, "Bo", AT + timedelta(days=31), LATER, "form"))
     assert store.people.session(SESSION.key) is None
+
+
+def test_sessions_are_found_by_the_key_they_carry(store: Store) -> None:
+    """If this failed, a lead could not see which programs may ask, and end one."""
+    store.people.put(ANN, "Lena", AT)
+    older = replace(SESSION, key="a" * 64, form_key="of a program")
+    newer = replace(older, key="b" * 64, began=LATER, seen=LATER)
+    for one in (older, SESSION, newer):
+        store.people.log_in(one)
+    assert store.people.sessions_with("of a program") == (newer, older)
+    store.people.seen(older.key, LATER)
+    store.people.log_out(newer.key)
+    assert store.people.sessions_with("of a program") == (replace(older, seen=LATER),)
+    assert store.people.session(SESSION.key) == SESSION
+    assert store.people.sessions_with("of nobody") == ()
 
 
 def test_failed_log_ins_are_counted_by_name_and_time(store: Store) -> None:

@@ -132,6 +132,7 @@ EXPECTED: dict[tuple[str, str], dict[str, str]] = {
     ("POST", "/people"): _LEADS,
     ("POST", "/people/change"): _LEADS,
     ("POST", "/people/let-in"): _LEADS,
+    ("POST", "/people/token/end"): _LEADS,
     ("POST", "/people/token"): _LEADS,
     ("GET", "/ledger"): _LEADS,
     ("GET", "/api"): _ALL,

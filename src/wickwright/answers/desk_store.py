@@ -332,6 +332,9 @@ class People(Protocol):
     def session(self, key: str) -> Session | None:
         """Return a session by the hash of its token."""
 
+    def sessions_with(self, form_key: str) -> tuple[Session, ...]:
+        """Return the sessions that carry a form key, the newest first."""
+
     def seen(self, key: str, at: datetime) -> None:
         """Note that a session was used."""
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from hmac import compare_digest
 from typing import Annotated, Final, Literal
 
@@ -15,7 +15,18 @@ from wickwright.desk.people_here import FORM_KEY_HEADER, OF_PROGRAM, here, own_o
 from wickwright.desk.refusals import LogInError
 from wickwright.desk.state import DeskState, state_of
 
-__all__ = ["TOKEN_LASTS", "TOKEN_UNUSED", "Asker", "Asking", "asking", "new_token"]
+__all__ = [
+    "PRINT",
+    "TOKEN_LASTS",
+    "TOKEN_UNUSED",
+    "Asker",
+    "Asking",
+    "asking",
+    "end_token",
+    "new_token",
+    "token_print",
+    "tokens_of",
+]
 
 TOKEN_LASTS: Final = timedelta(days=366)
 """After this long a token ends in any case."""
@@ -23,6 +34,8 @@ TOKEN_UNUSED: Final = timedelta(days=30)
 """After this long unused a token ends, as its record is cleared away then."""
 
 _SAFE: Final = frozenset({"GET", "HEAD"})
+PRINT: Final = 8
+"""Signs of a token's hash by which people tell it from others [-]."""
 _NOTED_EVERY: Final = timedelta(minutes=1)
 _BEARER: Final = "bearer"
 _CHALLENGE: Final[Mapping[str, str]] = {"WWW-Authenticate": 'Bearer realm="wickwright"'}
@@ -65,8 +78,64 @@ def new_token(state: DeskState, person: Person, who: str) -> str:
     token, now = state.token(), state.clock()
     session = Session(session_key(token), person.name, now, now, OF_PROGRAM)
     state.store.people.log_in(session)
-    state.store.ledger.note(who, "a token for programs was given out", person.name, now)
+    where = f"{person.name}, token {token_print(session)}"
+    state.store.ledger.note(who, "a token for programs was given out", where, now)
     return token
+
+
+def token_print(session: Session) -> str:
+    """Return by what a token is told from others, on pages and in the ledger."""
+    return session.key[:PRINT]
+
+
+def tokens_of(state: DeskState) -> tuple[Session, ...]:
+    """Return every token that programs can still ask by, the newest first.
+
+    Parameters
+    ----------
+    state : DeskState
+        Of the desk.
+
+    Returns
+    -------
+    tuple of Session
+        Nothing of the tokens themselves is kept, so nothing of them stands there.
+    """
+    found = state.store.people.sessions_with(OF_PROGRAM)
+    return tuple(one for one in found if _lives(one, state.clock()))
+
+
+def end_token(state: DeskState, person: Person, key: str, who: str) -> bool:
+    """End one token of a person.
+
+    Parameters
+    ----------
+    state : DeskState
+        Of the desk.
+    person : Person
+        In whose name programs ask by it.
+    key : str
+        Which, as :attr:`wickwright.answers.desk_store.Session.key` names it.
+    who : str
+        Who ends it.
+
+    Returns
+    -------
+    bool
+        False where there is no such token, or it has ended already.
+    """
+    found = next((one for one in tokens_of(state) if one.key == key), None)
+    if found is None or found.person != person.name:
+        return False
+    where = f"{person.name}, token {token_print(found)}"
+    with state.store.together():
+        state.store.people.log_out(found.key)
+        state.store.ledger.note(who, "a token for programs was ended", where, state.clock())
+    return True
+
+
+def _lives(session: Session, now: datetime) -> bool:
+    return now - session.seen <= TOKEN_UNUSED and now - session.began <= TOKEN_LASTS
 
 
 def asking(request: Request) -> Asker:
@@ -111,8 +180,7 @@ def _of_token(request: Request, token: str) -> Person:
         or session.form_key != OF_PROGRAM
         or person is None
         or not person.active
-        or now - session.seen > TOKEN_UNUSED
-        or now - session.began > TOKEN_LASTS
+        or not _lives(session, now)
     ):
         _note(request, "a token that is of nobody")
         invalid = {"WWW-Authenticate": f'{_CHALLENGE["WWW-Authenticate"]}, error="invalid_token"'}

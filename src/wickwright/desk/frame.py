@@ -28,6 +28,7 @@ DONE: Final[dict[str, str]] = {
     "in-force": "The revision is in force from now on.",
     "loaded": "The revision is loaded; it is not in force yet.",
     "person": "The change is kept.",
+    "token": "The token is ended.",
     "password": "Your password is changed; other sessions of yours have ended.",
     "logged-out": "You are logged out.",
 }

@@ -92,9 +92,17 @@ class KeptPeople:
         wanted = sa.select(sessions).where(sessions.c.key == keepable(key))
         with self._engines.reading() as connection:
             row = connection.execute(wanted).mappings().first()
-        if row is None:
-            return None
-        return Session(row["key"], row["person"], row["began"], row["seen"], row["form_key"])
+        return None if row is None else _session(row)
+
+    def sessions_with(self, form_key: str) -> tuple[Session, ...]:
+        """Return the sessions that carry a form key, the newest first."""
+        wanted = (
+            sa.select(sessions)
+            .where(sessions.c.form_key == keepable(form_key))
+            .order_by(sessions.c.began.desc(), sessions.c.key)
+        )
+        with self._engines.reading() as connection:
+            return tuple(map(_session, connection.execute(wanted).mappings()))
 
     def seen(self, key: str, at: datetime) -> None:
         """Note that a session was used."""
@@ -131,6 +139,10 @@ class KeptPeople:
 def _read(connection: sa.Connection, key: str) -> Person | None:
     row = connection.execute(sa.select(people).where(people.c.key == key)).mappings().first()
     return None if row is None else _person(row)
+
+
+def _session(row: sa.RowMapping) -> Session:
+    return Session(row["key"], row["person"], row["began"], row["seen"], row["form_key"])
 
 
 def _person(row: sa.RowMapping) -> Person:
