@@ -241,3 +241,20 @@ def test_hostile_words_are_refused_or_kept_as_they_are() -> None:
     words = "'; DROP TABLE calls; -- <script>alert(1)</script> \u202e\U0001f525"
     asking.post("/calls", {"words": words}, KEY)
     assert asking.get("/calls/1").json()["words"] == words
+
+
+def test_fields_of_one_line_stay_one_line() -> None:
+    """If this failed, a shop could send a name that forges lines of a letter."""
+    asking = program("Tomas")
+    caller = {"name": "Anna\r\nBerg", "contact": "0555\t0117\u001b", "address": "Quay 1\nHarbour"}
+    asking.post("/calls", {**SENT, "place": "1700 m\n", "caller": caller}, KEY)
+    found = asking.get("/calls/1").json()
+    assert found["caller"] == {
+        "name": "Anna Berg",
+        "contact": "0555 0117",
+        "address": "Quay 1\nHarbour",
+    }
+    assert found["place"] == "1700 m"
+    tag = {"If-Match": "*"}
+    changed = asking.ask("PATCH", "/calls/1", {"caller": {"name": "A.\u2028Berg"}}, tag)
+    assert changed.json()["caller"]["name"] == "A. Berg"

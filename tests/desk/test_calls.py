@@ -215,3 +215,33 @@ def test_markup_and_sql_in_every_field_is_shown_as_text() -> None:
     page = lead.get("/calls/1/trail").text
     assert "&lt;script&gt;alert(1)&lt;/script&gt;&#39;&#34;; DROP TABLE calls; --" in page
     assert len(desk.state.store.calls.find("alert")) == 1
+
+
+def test_a_field_of_one_line_stays_one_line() -> None:
+    """If this failed, a pasted break would forge a second line of a letter, a list or a ledger."""
+    desk = new_desk()
+    adviser = desk.logged_in("Tomas")
+    adviser.post("/calls", {"words": "one\ntwo", "caller": "Anna\r\nBerg\x1b[2J"})
+    sent = {"version": "1", "caller": "Anna\tB.\x85Berg", "contact": "0555\u20280117",
+            "address": "Quay 1\nHarbour"}  # fmt: skip
+    adviser.post("/calls/1/caller", sent)
+    adviser.post("/calls/1/say", {"version": "2", "place": "Leadville\r\n", "lamp": "WH-302\n"})
+    adviser.post("/calls/1/hand-over", {"version": "3", "other_desk": "work\nshop \x00 "})
+    kept = desk.state.store.calls.call(1)
+    assert kept is not None
+    assert (kept.caller.name, kept.caller.contact) == ("Anna B. Berg", "0555 0117")
+    assert kept.caller.address == "Quay 1\nHarbour"
+    assert (kept.said.words, kept.said.lamp) == ("one\ntwo", "WH-302")
+    assert kept.said.place == "Leadville"
+    assert kept.desk == "work shop"
+
+
+def test_a_desk_whose_name_is_nothing_but_breaks_is_no_desk() -> None:
+    """If this failed, a call would be handed over to nowhere."""
+    desk, adviser = _with_call()
+    answer = adviser.post("/calls/1/hand-over", {"version": "1", "other_desk": "\n\x07\t"})
+    assert answer.status_code == 400
+    assert "To which desk?" in answer.text
+    kept = desk.state.store.calls.call(1)
+    assert kept is not None
+    assert kept.desk == "front"

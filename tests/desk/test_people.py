@@ -68,3 +68,22 @@ def test_what_is_done_with_people_stands_in_the_ledger() -> None:
     page = lead.get("/ledger").text
     assert "person added" in page
     assert "Wren" in page
+
+
+def test_names_of_people_and_desks_are_one_line() -> None:
+    """If this failed, a name could stand as two in the ledger and in every list."""
+    desk = new_desk()
+    lead = desk.logged_in("Ingrid")
+    lead.post("/people", {"name": "Wren\r\nHay", "role": "adviser", "desk": "back\nroom\x00"})
+    wren = desk.state.store.people.person("Wren Hay")
+    assert wren is not None
+    assert (wren.name, wren.desk) == ("Wren Hay", "back room")
+    sent = {"name": "Tomas", "role": "adviser", "desk": "up\x0bstairs", "active": "yes"}
+    lead.post("/people/change", sent)
+    tomas = desk.state.store.people.person("Tomas")
+    assert tomas is not None
+    assert tomas.desk == "up stairs"
+    sent = {"name": "Tomas", "role": "adviser", "desk": "\r\n", "active": "yes"}
+    answer = lead.post("/people/change", sent)
+    assert answer.status_code == 400
+    assert "A desk has a name of 1 to 60 letters." in answer.text

@@ -201,3 +201,11 @@ def test_a_desk_that_cannot_run_says_why(tmp_path: Path) -> None:
         "Error: without log-in the desk is for this machine only, and 192.0.2.7 is reached from "
         "others: name a first lead with --first-lead NAME, or leave --host out\n"
     )
+
+
+def test_who_works_and_where_are_one_line() -> None:
+    """If this failed, a break in an option would stand in the trail of every call."""
+    settings = settings_for(Running(person="Mari\nB.", desk="back\x07room"), people=False)
+    assert (settings.single, settings.desk) == ("Mari B.", "back room")
+    blank = settings_for(Running(person="\n", desk=" \t"), people=False)
+    assert (blank.single, blank.desk) == ("adviser", "front")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final, Literal
 
 from wickwright.answers.call_record import UNSURE
 from wickwright.answers.call_sheet import SheetFault
+from wickwright.answers.one_line import one_line
 from wickwright.answers.place_names import ElevationTyped, elevation_typed
 from wickwright.answers.plain_case import CaseFault
 from wickwright.answers.plain_lamp import length_heard, read_heard
@@ -172,7 +173,7 @@ class _Taking:
 
     def _place(self, typed: Typed) -> None:
         """Take over where the lamp stands; a name that may be several towns has no height yet."""
-        text = typed.text("place").replace("\x00", "").strip()[:_LONGEST_PLACE]
+        text = one_line(typed.text("place"))[:_LONGEST_PLACE]
         if text.casefold() in _NOT_KNOWN:
             text = UNSURE
         if text == self.said.place and "height" not in typed:
@@ -194,7 +195,7 @@ class _Taking:
         return found.meant.elevation if found.meant else None
 
     def _lamp(self, name: str, text: str) -> None:
-        wanted = text.strip()
+        wanted = one_line(text)
         number = spelled(wanted, self.book.lamps)
         found = [number] if number else _by_name(wanted, self._lamp_names())
         if wanted and not found:

@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any, Final, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, JsonValue
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, JsonValue
 
+from wickwright.answers.one_line import one_line
 from wickwright.orders.understood import MOST
 from wickwright.terms.units import ELEVATION_RANGE
 
@@ -29,6 +30,8 @@ Name = Annotated[str, Field(min_length=1, max_length=100)]
 Names = Annotated[list[Name], Field(max_length=40)]
 Words = Annotated[str, Field(max_length=4000, pattern=_NO_NUL)]
 ShortWords = Annotated[str, Field(max_length=300, pattern=_NO_NUL)]
+Line = Annotated[ShortWords, AfterValidator(one_line)]
+"""Breaks of a line and control characters in it become blanks."""
 Elevation = Annotated[float, Field(ge=_LOWEST, le=_HIGHEST, allow_inf_nan=False)]
 Money = Annotated[str, Field(pattern=r"^[0-9]{1,9}(\.[0-9]{1,2})?$")]
 Share = Annotated[float, Field(ge=0.2, le=1.0, allow_inf_nan=False)]
@@ -46,7 +49,7 @@ class PlaceAsked(BaseModel):
     model_config = _example(place="Leadville, Colorado")
 
     elevation_m: Elevation | None = Field(default=None, description="Above sea level.")
-    place: ShortWords | None = Field(
+    place: Line | None = Field(
         default=None,
         description="A height with its unit, such as 5200ft, or a town, in place of metres.",
     )
@@ -171,10 +174,8 @@ class CallerSent(BaseModel):
 
     model_config = _example(name="Anna Berg", contact="anna@berg.example")
 
-    name: ShortWords = ""
-    contact: ShortWords = Field(
-        default="", description="A telephone number, or an address for mail."
-    )
+    name: Line = ""
+    contact: Line = Field(default="", description="A telephone number, or an address for mail.")
     address: Words = Field(default="", description="Where a parcel goes.")
 
 
@@ -183,8 +184,8 @@ class CallerChanged(BaseModel):
 
     model_config = _example(contact="0555 0117")
 
-    name: ShortWords = ""
-    contact: ShortWords = ""
+    name: Line = ""
+    contact: Line = ""
     address: Words = ""
 
 

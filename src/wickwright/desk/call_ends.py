@@ -30,7 +30,7 @@ def _back(number: int, done: str) -> Response:
 def hand_over(request: Request, visitor: Adviser, number: int, sent: Sent) -> Response:
     """Lay a call on another desk."""
     state, call = state_of(request), call_here(request, number)
-    desk = sent.text("desk") or sent.text("other_desk")
+    desk = sent.line("desk") or sent.line("other_desk")
     if not desk or desk == call.desk or len(desk) > _LONGEST_DESK:
         raise RefusedError(
             400,

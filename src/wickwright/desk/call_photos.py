@@ -62,7 +62,7 @@ def attach(request: Request, visitor: Adviser, number: int, sent: Sent) -> Respo
         raise RefusedError(
             400, "Too many photographs", f"A call keeps {_MOST}.", "Keep those that tell most."
         )
-    who, says = visitor.person.name, sent.text("says")[:_LONGEST]
+    who, says = visitor.person.name, sent.line("says")[:_LONGEST]
     kept = state.store.calls.attach(number, media, body, says, who, state.clock())
     if isinstance(kept, Unknown):
         call_here(request, number)

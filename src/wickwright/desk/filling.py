@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from wickwright.answers.call_record import Caller, read_said
 from wickwright.answers.desk_store import Person, Role
+from wickwright.answers.one_line import one_line
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -105,5 +106,6 @@ def let_in(
         The secret; only its hash is kept.
     """
     secret = token()[:24]
-    store.people.put(Person(name, Role.LEAD, desk, passwords.for_once(secret)), _PROGRAM, at)
+    lead = Person(one_line(name), Role.LEAD, one_line(desk), passwords.for_once(secret))
+    store.people.put(lead, _PROGRAM, at)
     return secret

@@ -52,7 +52,7 @@ def begin(request: Request, visitor: Adviser, sent: Sent) -> Response:
     """Begin a call."""
     state = state_of(request)
     said = Said(words=sent.text("words"))
-    caller = Caller(name=sent.text("caller"))
+    caller = Caller(name=sent.line("caller"))
     revision = state.books.in_force().revision.id
     call = state.store.calls.begin(said, caller, visitor.person, revision, state.clock())
     return RedirectResponse(f"/calls/{call.number}", HTTPStatus.SEE_OTHER)

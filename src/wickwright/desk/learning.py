@@ -113,7 +113,7 @@ def load(request: Request, visitor: Lead, sent: Sent) -> Response:
         raise RefusedError(
             400, "It is not signed", str(error), "Go back and write why it shall be learned.",
         ) from error  # fmt: skip
-    name = f"learned from closed calls: {sent.text('reason')}"[:120]
+    name = f"learned from closed calls: {sent.line('reason')}"[:120]
     added = state.store.books.add(book_tables(book), name, visitor.person.name, now)
     return RedirectResponse(f"/book/revisions/{added.id}?done=loaded", HTTPStatus.SEE_OTHER)
 

@@ -74,7 +74,7 @@ def _inside(query: Mapping[str, str]) -> str:
 @router.post("/login")
 def log_in(request: Request, sent: Sent) -> Response:
     """Log somebody in, under a new token."""
-    state, name, now = state_of(request), sent.text("name")[:100], state_of(request).clock()
+    state, name, now = state_of(request), sent.line("name")[:100], state_of(request).clock()
     address = f"address {request.client.host if request.client else ''}"
     too_often(state, name, address)
     person = state.store.people.person(name) if name else None

@@ -13,6 +13,7 @@ from starlette.datastructures import UploadFile
 from starlette.requests import Request
 
 from wickwright.answers.desk_store import Person, Role, Session
+from wickwright.answers.one_line import one_line
 from wickwright.desk.frame import Visitor, visitor_of
 from wickwright.desk.passwords import once
 from wickwright.desk.refusals import LogInError, RefusedError, cookie_name
@@ -181,6 +182,10 @@ class SentForm:
     def text(self, name: str) -> str:
         """Return a field without blanks around it; blank where it was not sent."""
         return self.raw(name).strip()
+
+    def line(self, name: str) -> str:
+        """Return a field of one line: breaks and control characters are blanks."""
+        return one_line(self.raw(name))
 
     def raw(self, name: str) -> str:
         """Return a field as it was typed; blank where it was not sent."""

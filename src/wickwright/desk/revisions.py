@@ -11,6 +11,7 @@ from starlette.responses import RedirectResponse, Response
 
 from wickwright.answers.check_book import check_book
 from wickwright.answers.desk_store import Revision, Unknown
+from wickwright.answers.one_line import one_line
 from wickwright.catalogue.compare import Change, compare_books
 from wickwright.catalogue.faults import Fault, RawTable
 from wickwright.catalogue.reading import read_book
@@ -127,7 +128,7 @@ def load(request: Request, visitor: Lead, sent: Sent) -> Response:
         page = FaultsPage(name[:_LONGEST], faults[:_MOST_FAULTS], len(faults))
         return render(request, "faults.html", page, HTTPStatus.UNPROCESSABLE_ENTITY)
     raw = [one for one in tables if isinstance(one, RawTable)]
-    called = sent.text("name")[:_LONGEST] or name[:_LONGEST] or "no name"
+    called = sent.line("name")[:_LONGEST] or one_line(name)[:_LONGEST] or "no name"
     revision = state.store.books.add(raw, called, visitor.person.name, state.clock())
     return RedirectResponse(f"/book/revisions/{revision.id}?done=loaded", HTTPStatus.SEE_OTHER)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from ipaddress import ip_address
 from typing import TYPE_CHECKING
 
+from wickwright.answers.one_line import one_line
 from wickwright.desk.state import DeskSettings
 
 if TYPE_CHECKING:
@@ -100,8 +101,8 @@ def settings_for(running: Running, *, people: bool) -> DeskSettings:
         raise CannotRunError("\n".join(faults))
     return DeskSettings(
         hosts=names_of(running),
-        single=running.person if single else "",
-        desk=running.desk,
+        single=one_line(running.person) or "adviser" if single else "",
+        desk=one_line(running.desk) or "front",
         tls=running.certificate is not None,
         units=running.units,
     )
