@@ -34,3 +34,29 @@ def test_nothing_is_offered_where_nothing_is_near() -> None:
     """If this fails, a call about something else is pressed into a wish."""
     assert what_is_meant(demo().book, "zzz qqq") == ()
     assert what_is_meant(demo().book, "") == ()
+
+
+_NONSENSE = (
+    "xyzzy plugh",
+    "plugh",
+    "foo bar baz",
+    "blah",
+    "hello good morning",
+    "my car wont start",
+)
+
+
+@pytest.mark.parametrize("words", _NONSENSE)
+def test_words_the_book_does_not_know_are_not_understood(words: str) -> None:
+    """If this fails, an adviser is offered a wish for words that mean nothing."""
+    assert what_is_meant(demo().book, words) == ()
+
+
+@pytest.mark.parametrize(
+    ("words", "key"),
+    [("new buld", "renew-bulb"), ("chimny", "renew-chimney"), ("wik", "renew-wick"),
+     ("glas brok", "renew-chimney"), ("it smel", "smells"), ("shde", "add-shade")],
+)  # fmt: skip
+def test_words_typed_in_a_hurry_are_known_again(words: str, key: str) -> None:
+    """If this fails, a slip of the finger hides what the caller wants."""
+    assert what_is_meant(demo().book, words)[0].key == key

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 _PART = re.compile(r"\b[A-Z]{2}-\d{4}\b")
 _MOST = 9
+_VERSION = "#said input[name=version]"
 
 
 @pytest.fixture
@@ -183,3 +184,69 @@ def test_a_key_pressed_while_an_answer_is_worked_out_answers_nothing(hands: Hand
     assert hands.question == "Where does the lamp stand?"
     chosen_now = {hands.page.locator(f"#{one}").input_value() for one in ("wish", "complaint")}
     assert second not in chosen_now
+
+
+def test_keys_act_from_within_a_field_without_stealing_what_is_typed(hands: Hands) -> None:
+    """If this failed, an adviser in the field for the place could go nowhere without a mouse."""
+    hands.begin("I broke my glass")
+    hands.answer("1")
+    assert hands.focused() == "Height or town"
+    line = hands.page.locator("#ask .key-line")
+    expect(line).to_contain_text("From within the field: Alt b, Alt w, Alt l, Alt d.")
+    expect(line).to_contain_text("Or Esc, then the letter.")
+    hands.write("blow")
+    expect(hands.page.locator("#ask-place")).to_have_value("blow")
+    hands.press("Alt+w")
+    expect(hands.page.locator("#ask details")).to_have_attribute("open", "")
+    expect(hands.page.locator("#ask-place")).to_have_value("blow")
+    hands.press("Alt+l")
+    expect(hands.page.locator("#lamp")).to_be_focused()
+    before = hands.version
+    hands.write("WH-302")
+    expect(hands.page.locator(_VERSION)).not_to_have_value(before)
+    expect(hands.page.locator("#ask-place")).to_have_value("blow")
+    asked = hands.question
+    hands.answer("Alt+b")
+    hands.answer("Alt+b")
+    assert hands.question != asked
+    hands.answer("1")
+    hands.answer("Alt+d")
+    assert hands.question != "Where does the lamp stand?"
+
+
+def test_keys_act_with_alt_where_single_keys_are_off(hands: Hands) -> None:
+    """If this failed, somebody whose screen reader takes single keys would have none at all."""
+    hands.begin("I broke my glass")
+    hands.page.evaluate("localStorage.setItem('wickwright.single-keys-off', '1')")
+    asked = hands.question
+    hands.press("1")
+    hands.page.wait_for_timeout(300)
+    assert hands.question == asked
+    hands.answer("Alt+1")
+    assert hands.question == "Where does the lamp stand?"
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (768, 1024), (320, 700)], ids=str)
+def test_what_was_answered_is_in_sight_with_the_question(
+    hands: Hands, size: tuple[int, int]
+) -> None:
+    """If this failed, an adviser would have to scroll away from the question to see the answers."""
+    width, height = size
+    hands.page.set_viewport_size({"width": width, "height": height})
+    hands.begin("It is not bright any more")
+    hands.choose("Something is wrong: it is not bright")
+    hands.answer("n")
+    hands.write("1900 m")
+    hands.answer("Enter")
+    hands.press("l")
+    hands.write("WH-302")
+    hands.press("Enter")
+    expect(hands.page.locator("#ask-head")).to_be_focused()
+    hands.choose("no")
+    hands.choose("no")
+    for shown in ("#told", "#ask .told li:last-child >> nth=-1", "#ask-head"):
+        box = hands.page.locator(shown).first.bounding_box()
+        assert box is not None, shown
+        assert box["y"] >= 0, (shown, box)
+        assert box["y"] + box["height"] <= height, (shown, box)
+    expect(hands.page.locator("#ask .told strong")).to_have_text(["none of 7", "no", "no"])

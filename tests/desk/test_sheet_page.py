@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tests.support.demo import demo
 from tests.support.desks import Browser, new_desk
 
 
@@ -171,3 +172,43 @@ def test_a_place_nobody_knows_is_asked_again_and_kept() -> None:
     assert "&#39;Nowhere at all&#39; is no height and no town that is known" in page
     assert "Where does the lamp stand?" in page
     assert 'value="Nowhere at all"' in page
+
+
+def test_words_that_mean_nothing_are_said_not_to_be_understood() -> None:
+    """If this failed, the adviser would be offered a wish nobody spoke of, or be left alone."""
+    page = begun("xyzzy plugh").get("/calls/1").text
+    assert "Is this what is meant?" not in page
+    assert (
+        "This was not understood: the fit book knows none of these words. Ask the caller to say it "
+        "otherwise, or choose from all there is:"
+    ) in page
+    book = demo().book
+    every = [*(f"wish:{key}" for key in book.wishes),
+             *(f"complaint:{key}" for key in book.calls.complaints)]  # fmt: skip
+    assert re.findall(r'<button name="choose" value="([^"]+)"', page) == every
+
+
+def test_a_way_is_not_the_chosen_one_while_the_lamp_is_open() -> None:
+    """If this failed, a parcel for a lamp that is only likely would look settled."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney")
+    step(browser, place="40 m")
+    page = step(browser, look="burner-knob", value="large, four holes")
+    assert "Not settled" in page
+    assert '<span class="tag">if it is this lamp</span>' in page
+    assert ">chosen</span>" not in page
+    page = step(browser, lamp="WH-302")
+    assert '<span class="tag lit">chosen</span>' in page
+    assert "if it is this lamp" not in page
+
+
+def test_what_was_answered_stands_with_the_question() -> None:
+    """If this failed, an adviser would scroll past the drawing to see what the caller said."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney")
+    step(browser, place="40 m")
+    page = step(browser, look="burner-knob", value="large, four holes")
+    ask = page.split('<section id="ask"')[1].split("</section>")[0]
+    assert "Answered so far" in ask
+    assert "What is the knob like? <strong>large, four holes</strong>" in ask
+    assert page.count("Answered so far") == 1

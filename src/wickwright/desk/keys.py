@@ -52,6 +52,7 @@ KEYS: Final = (
     Key(("t",), "a call sheet", "the trail, and handing over"),
     Key(("c",), "a call sheet", "closes the call"),
     Key(("Esc",), "in a field", "leaves it, so that the keys above act", single=False),
+    Key(("Alt", "a letter"), "in a field", "does what the letter does outside it", single=False),
     Key(("Enter",), "a field of a call sheet", "keeps it and goes to the question", single=False),
     Key(("Ctrl", "Enter"), "in a large box", "sends what was typed", single=False),
 )  # fmt: skip

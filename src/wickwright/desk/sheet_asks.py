@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from wickwright.answers.call_sheet import Sheet
     from wickwright.answers.plain import Plain
     from wickwright.answers.sheet_memory import Memory
+    from wickwright.answers.what_is_meant import Wanted
     from wickwright.catalogue.call_records import Sign
     from wickwright.cause.next_step import Step
     from wickwright.recognise.looks import Sight
@@ -158,7 +159,7 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
     """
     match sheet.asked:
         case AskWanted(offers):
-            return _wanted(sheet, [(f"{one.sort}:{one.key}", _offer(one)) for one in offers])
+            return _wanted(memory, sheet, offers)
         case AskPlace():
             return place_card()
         case AskMissing(kinds):
@@ -228,18 +229,33 @@ def numbered(choices: list[tuple[str, str]]) -> tuple[Choice, ...]:
     )
 
 
-def _offer(one: object) -> str:
-    sort, title = getattr(one, "sort", ""), getattr(one, "title", "")
-    return f"{title}" if sort is CallFor.WISH else f"Something is wrong: {title}"
+def _offer(sort: CallFor, key: str, title: str) -> tuple[str, str]:
+    says = title if sort is CallFor.WISH else f"Something is wrong: {title}"
+    return f"{sort}:{key}", says
 
 
-def _wanted(sheet: Sheet, choices: list[tuple[str, str]]) -> AskCard:
-    title = "Is this what is meant?" if choices else "What is wanted?"
-    none_of_them = "None of these? Choose under Wanted or Wrong, or ask the caller again."
-    notes = (none_of_them if choices else "Choose from all wishes and complaints on the left.",)
-    if sheet.said.words and not choices:
-        notes = ("Nothing in the fit book is near these words. Choose from the lists.",)
-    return AskCard("wanted", title, notes, name="choose", choices=numbered(choices))
+def _wanted(memory: Memory, sheet: Sheet, offers: tuple[Wanted, ...]) -> AskCard:
+    """Offer what the words may mean; where that is nothing, say so and offer all there is."""
+    notes: tuple[str, ...]
+    if offers:
+        notes = ("None of these? Choose under Wanted or Wrong, or ask the caller again.",)
+        choices = [_offer(one.sort, one.key, one.title) for one in offers]
+        return AskCard(
+            "wanted", "Is this what is meant?", notes, name="choose", choices=numbered(choices)
+        )
+    book = memory.compiled.book
+    every = [
+        *(_offer(CallFor.WISH, one.id, one.title) for one in book.wishes.values()),
+        *(_offer(CallFor.COMPLAINT, one.id, one.says) for one in book.calls.complaints.values()),
+    ]
+    notes = (NOT_UNDERSTOOD,) if sheet.said.words else ()
+    return AskCard("wanted", "What is wanted?", notes, name="choose", choices=numbered(every))
+
+
+NOT_UNDERSTOOD: Final = (
+    "This was not understood: the fit book knows none of these words. Ask the caller to say it "
+    "otherwise, or choose from all there is:"
+)
 
 
 def _look_card(memory: Memory, sheet: Sheet, asked: AskLook) -> AskCard:

@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from wickwright.answers.call_record import Call, Caller, CallState, Said
-from wickwright.answers.call_sheet import Parcel, Sheet, SheetFault, sheet_of
+from wickwright.answers.call_sheet import Known, Parcel, Sheet, SheetFault, sheet_of
 from wickwright.answers.desk_store import NothingToTakeBack, Stale, Unknown
 from wickwright.answers.place_names import towns_named
 from wickwright.answers.sheet_memory import Memory
@@ -145,6 +145,8 @@ class SheetPage:
         What is probably wrong.
     parcels : tuple of ParcelNote
         What is sent.
+    settled : bool
+        Whether it is settled which lamp it is, so that a way can be the chosen one.
     done : str
         Said where the lamp burns well.
     """
@@ -177,6 +179,7 @@ class SheetPage:
     stands: tuple[str, ...]
     likely: tuple[tuple[str, str], ...]
     parcels: tuple[ParcelNote, ...]
+    settled: bool
     done: str
 
 
@@ -212,8 +215,8 @@ def say_caller(request: Request, number: int, visitor: Adviser, sent: Sent) -> R
     call = _open(call_here(request, number))
     known = call.caller
     caller = Caller(
-        sent.text("caller") if "caller" in sent.fields else known.name,
-        sent.text("contact") if "contact" in sent.fields else known.contact,
+        sent.line("caller") if "caller" in sent.fields else known.name,
+        sent.line("contact") if "contact" in sent.fields else known.contact,
         sent.text("address") if "address" in sent.fields else known.address,
     )
     saved = state.store.calls.save_caller(
@@ -378,6 +381,7 @@ def sheet_page(
         stands=where_it_stands(worked),
         likely=likely_lines(memory, worked),
         parcels=tuple(_noted(memory, parcel) for parcel in worked.parcels),
+        settled=worked.known is not Known.LIKELIEST,
         done=_done(worked),
     )
 

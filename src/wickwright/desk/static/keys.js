@@ -1,4 +1,5 @@
-// Single keys, Ctrl+Enter, and Esc to leave a field so that single keys act again. A page works without this file.
+// Single keys; with Alt also from within a field; Ctrl+Enter; and Esc to leave a field so that single keys act again.
+// A page works without this file.
 const OFF = "wickwright.single-keys-off";
 
 export function singleKeysOff() {
@@ -50,7 +51,10 @@ document.addEventListener("keydown", (event) => {
     event.target.blur();
     return;
   }
-  if (event.ctrlKey || event.metaKey || event.altKey || typing(event.target) || singleKeysOff()) return;
+  // Alt with a letter types nothing; AltGr and the Option key of a Mac do, and then the key is no letter of ours.
+  const held = event.altKey && !event.getModifierState("AltGraph");
+  if (event.ctrlKey || event.metaKey) return;
+  if (!held && (event.altKey || typing(event.target) || singleKeysOff())) return;
   const wanted = document.querySelector(`[data-key="${CSS.escape(event.key)}"]`);
   if (wanted) {
     event.preventDefault();

@@ -39,9 +39,20 @@ function toQuestion() {
   document.getElementById("ask")?.scrollIntoView({ block: "nearest" });
 }
 
+// What is typed into the question and not sent yet outlives an answer to something else.
+function unsent() {
+  const fields = live.querySelectorAll("#ask input[id]:not([type=checkbox])");
+  return [...fields].filter((field) => field.value).map((field) => [field.id, field.value]);
+}
+
 function show(html, answered) {
+  const typed = answered ? [] : unsent();
   const held = live.contains(document.activeElement) ? document.activeElement.id : "";
   live.innerHTML = html;
+  for (const [id, text] of typed) {
+    const field = document.getElementById(id);
+    if (field) field.value = text;
+  }
   if (location.search) history.replaceState(null, "", location.pathname);
   fill(JSON.parse(document.getElementById("fields").dataset.fields));
   if (answered) toQuestion();
