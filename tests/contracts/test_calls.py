@@ -182,6 +182,20 @@ def test_a_call_is_laid_on_another_desk_with_its_trail(store: Store) -> None:
     assert (last.did, last.note) == ("handed over", "has the lamp in hand")
 
 
+def test_open_calls_are_told_by_desk_and_a_few_at_a_time(store: Store) -> None:
+    """If this fails, a page of open calls shows them all at once, or leaves some out."""
+    for _ in range(5):
+        begun(store)
+    saved(store.calls.hand_over(2, 1, "back", "", "Ann", LATER))
+    saved(store.calls.close(4, 1, Closing("it burns"), "Ann", LATER))
+    assert store.calls.open_desks() == {"back": 1, "front": 3}
+    assert [one.number for one in store.calls.open_calls(but="back")] == [1, 3, 5]
+    assert [one.number for one in store.calls.open_calls("front", most=2)] == [1, 3]
+    assert [one.number for one in store.calls.open_calls(skip=1, most=2)] == [2, 3]
+    assert store.calls.open_calls(skip=9) == ()
+    assert store.calls.open_calls(most=0) == ()
+
+
 def test_a_call_moves_to_another_book(store: Store) -> None:
     """If this fails, a call is answered from a book that no longer holds."""
     begun(store)
@@ -220,6 +234,7 @@ def test_what_was_found_by_before_finds_no_longer(store: Store) -> None:
     assert [store.calls.find(text) for text in ("dim", "ch-1", "ida")] == [()] * 3
     assert store.calls.with_part("CH-1") == ()
     assert [line.number for line in store.calls.with_part("CH-2")] == [1]
+    assert store.calls.with_part("CH-2", 0) == ()
     store.calls.close(1, 3, Closing("it burns"), "Ann", AT)
     assert store.calls.with_part("CH-2") == ()
 
@@ -228,6 +243,7 @@ def test_lines_tell_what_a_list_shows(store: Store) -> None:
     """If this fails, a list of calls shows the wrong caller or lamp."""
     begun(store, Said(words="dim", lamp="WH-302"), Caller("Ida"))
     (line,) = store.calls.open_calls()
+    assert store.calls.find("ida") == (line,)
     assert (line.number, line.state, line.desk, line.adviser) == (1, "open", "front", "Ann")
     assert (line.opened, line.changed) == (AT, AT)
     assert (line.caller, line.words, line.lamp) == ("Ida", "dim", "WH-302")

@@ -9,7 +9,7 @@ from tests.support.command import DEMO_BOOK
 from tests.support.demo import demo
 from tests.support.desks import Browser, Desk, demo_tables, new_desk
 
-from wickwright.answers.book_look_up import look_up
+from wickwright.answers.book_look_up import BookIndex
 from wickwright.catalogue.faults import RawTable
 from wickwright.store.csv_tables import csv_bytes
 from wickwright.store.workbooks import workbook_bytes
@@ -68,9 +68,9 @@ def _desk_and_lead() -> tuple[Desk, Browser]:
 )
 def test_lamps_and_parts_are_found_by_number_and_words(asked: str, first: str) -> None:
     """If this failed, an adviser could not look up what a caller reads from a part."""
-    book = demo().book
-    assert look_up(book, asked)[0].id == first
-    assert look_up(book, f"{asked} zeppelin") == ()
+    index = BookIndex(demo().book)
+    assert index.find(asked)[0].id == first
+    assert index.find(f"{asked} zeppelin") == ()
 
 
 def test_a_part_shows_what_it_fits_as_the_command_line_does() -> None:

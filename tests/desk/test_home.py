@@ -1,6 +1,12 @@
 """Where a call begins."""
 
+import re
+
+import pytest
 from tests.support.desks import new_desk
+
+from wickwright.answers.call_record import Caller, Said
+from wickwright.answers.desk_store import Person, Role
 
 
 def test_a_call_begins_with_the_caller_s_words() -> None:
@@ -21,6 +27,40 @@ def test_markup_in_a_caller_s_words_is_shown_as_text() -> None:
     assert "<script>alert" not in page
     assert "&lt;script&gt;alert(1)&lt;/script&gt;" in page
     assert "&lt;b&gt;A&lt;/b&gt;" in page
+
+
+def test_many_open_calls_come_in_pages_and_none_is_left_out() -> None:
+    """If this failed, a busy week would make the first page too heavy, or hide a call."""
+    desk = new_desk(single="Mari")
+    browser, store, clock = desk.browser(), desk.state.store, desk.state.clock
+    here, there = Person("Mari", Role.LEAD, "front", ""), Person("Tomas", Role.ADVISER, "back", "")
+    for number in range(130):
+        who = there if number % 2 else here
+        store.calls.begin(Said(words="x" * 9000), Caller(), who, "r", clock())
+    first = browser.get("/").text
+    assert _calls_in(first) == list(range(1, 101))
+    assert "30 more open calls" in first
+    assert len(first.encode()) < 150_000
+    page = browser.get("/calls").text
+    assert _calls_in(page) == list(range(1, 101))
+    assert "1 to 100 of 130" in page
+    assert "The hundred before" not in page
+    (later,) = re.findall(r'href="(/calls[?]after=[0-9]+)" rel="next"', page)
+    page = browser.get(later).text
+    assert _calls_in(page) == list(range(101, 131))
+    assert "The next hundred" not in page
+    assert "/calls?after=0" in page
+
+
+@pytest.mark.parametrize("after", ["", "-1", "x", "9" * 40])
+def test_a_page_of_calls_that_is_nowhere_is_not_an_error(after: str) -> None:
+    """If this failed, an address typed wrongly would end in a page of faults."""
+    assert new_desk(single="Mari").browser().get(f"/calls?after={after}").status_code == 200
+
+
+def _calls_in(page: str) -> list[int]:
+    """Return the calls a page links to, in order of their numbers."""
+    return sorted({int(one) for one in re.findall(r'href="/calls/([0-9]+)"', page)})
 
 
 def test_nobody_sees_a_call_before_logging_in() -> None:

@@ -11,7 +11,6 @@ from wickwright.answers.what_replaced import what_replaced
 from wickwright.catalogue.records import Lamp, Status
 from wickwright.catalogue.writing import part_cells
 from wickwright.fit.audit import called
-from wickwright.fit.joints.verdict import ACCEPTED
 from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import Units, say
 
@@ -36,6 +35,7 @@ __all__ = [
 ]
 
 _SHOWN_ELSEWHERE: Final = frozenset({"part", "name", "kind", "status", "price", "stock"})
+_RANK: Final = {status: rank for rank, status in enumerate(Status)}
 _WITH_UNITS: Final = {"mass": "g", "heat": "W", "heat_rating": "W", "fuel_volume": "ml"}
 
 
@@ -144,21 +144,8 @@ def fitting(compiled: Compiled, part: Part, port: Port) -> tuple[Part, ...]:
     tuple of Part
         Those that can be had first.
     """
-    found = [other for other in compiled.parts if _fits(compiled, part, port, other)]
-    return tuple(sorted(found, key=lambda one: (list(Status).index(one.status), one.id)))
-
-
-def _fits(compiled: Compiled, part: Part, port: Port, other: Part) -> bool:
-    joiner = compiled.joiner
-    if port.takes:
-        best = joiner.best(part, port, other) if other.kind in port.takes else None
-        return best is not None and best[1].fit in ACCEPTED
-    return any(
-        part.kind in on.takes
-        and on.joint == port.joint
-        and joiner.joined(other, on, part, port).fit in ACCEPTED
-        for on in other.carries
-    )
+    found = (compiled.book.parts[one] for one in compiled.neighbours.of(part, port))
+    return tuple(sorted(found, key=lambda one: (_RANK[one.status], one.id)))
 
 
 # -- as printed ----------------------------------------------------------------------------------

@@ -244,8 +244,17 @@ class Calls(Protocol):
     def trail(self, number: int) -> tuple[Trace, ...]:
         """Return every step, oldest first."""
 
-    def open_calls(self, desk: str = "") -> tuple[CallLine, ...]:
-        """Return the open calls, of one desk or of all; the oldest first."""
+    def open_calls(
+        self, desk: str = "", *, but: str = "", skip: int = 0, most: int | None = None
+    ) -> tuple[CallLine, ...]:
+        """Return open calls, the oldest first.
+
+        Those of one desk, or of all; without those of the desk `but`; `most` of them, after
+        `skip` that are not returned [-].
+        """
+
+    def open_desks(self) -> dict[str, int]:
+        """Return how many open calls lie at each desk at which one lies [-]."""
 
     def find(self, text: str, most: int = 50) -> tuple[CallLine, ...]:
         """Return calls by number, caller, words, lamp, or part on the sheet; newest first.
@@ -254,8 +263,11 @@ class Calls(Protocol):
         comes before all others. No text finds all.
         """
 
-    def with_part(self, part: str) -> tuple[CallLine, ...]:
-        """Return the open calls on whose sheet a part stands (have, lost or route)."""
+    def with_part(self, part: str, most: int | None = None) -> tuple[CallLine, ...]:
+        """Return the open calls on whose sheet a part stands (have, lost or route).
+
+        The oldest first; `most` of them [-].
+        """
 
     def closed(self) -> tuple[Call, ...]:
         """Return the closed calls, oldest first; for learning."""

@@ -8,7 +8,6 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import Response
 
-from wickwright.answers.book_look_up import look_up
 from wickwright.answers.book_marks import Told, marks_of_lamp, marks_of_part, seen
 from wickwright.answers.book_records import part_record
 from wickwright.answers.burn_charts import elevation_svg, height_svg
@@ -33,6 +32,8 @@ __all__ = ["BookPage", "LampPage", "PartPage", "PortRows", "router"]
 router = APIRouter()
 _MOST: Final = 200
 """Lamps and parts in one list [-]."""
+_CALLS: Final = 50
+"""Open calls in the list on the page of a part [-]."""
 _CHARTS: Final = {"elevation": elevation_svg, "height": height_svg}
 
 
@@ -92,7 +93,7 @@ def book(
     elif family in records.families:
         found = tuple(lamp for lamp in records.lamps.values() if lamp.family == family)
     else:
-        found = look_up(records, q[:200], _MOST + 1)
+        found = it.opened.index.find(q[:200], _MOST + 1)
     page = BookPage(
         title=records.about.get("title", records.about.get("maker", "Fit book")),
         revision=it.opened.revision.id,
@@ -155,7 +156,7 @@ class PartPage:
     marks : tuple of (str, str)
         How to know it.
     calls : tuple of CallRow
-        Open calls in which it stands.
+        The oldest open calls in which it stands.
     """
 
     id: str
@@ -181,7 +182,7 @@ def part(request: Request, visitor: Here, part: str) -> Response:
     """Show a part."""
     it, state = book_here(request), state_of(request)
     found = one_of({**it.opened.book.parts}, part, "part")
-    lines = state.store.calls.with_part(found.id) if visitor.takes_calls else ()
+    lines = state.store.calls.with_part(found.id, _CALLS) if visitor.takes_calls else ()
     return render(request, "part.html", _part_page(it, found, call_rows(lines, state.clock())))
 
 

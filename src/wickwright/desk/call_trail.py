@@ -188,8 +188,7 @@ def _choices(says: Mapping[str, str]) -> tuple[Choice, ...]:
 def _desks(state: DeskState, own: str) -> tuple[str, ...]:
     """Return the other desks somebody sits at, or a call lies on."""
     people = (person.desk for person in state.store.people.people() if person.active)
-    lying = (line.desk for line in state.store.calls.open_calls())
-    return tuple(sorted({*people, *lying} - {own, ""}))
+    return tuple(sorted({*people, *state.store.calls.open_desks()} - {own, ""}))
 
 
 def causes_of(book: Book, said: Said) -> tuple[Choice, ...]:

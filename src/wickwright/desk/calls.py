@@ -7,7 +7,6 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.book_look_up import look_up
 from wickwright.desk.book_rows import BookRow, book_rows
 from wickwright.desk.call_lists import CallRow, call_rows
 from wickwright.desk.frame import render
@@ -18,13 +17,28 @@ __all__ = ["CallsPage", "FindPage", "router"]
 
 router = APIRouter()
 _MOST = 50
+_PAGE = 100
 
 
 @dataclass(frozen=True, slots=True)
 class CallsPage:
-    """All open calls, the oldest first."""
+    """All open calls, the oldest first, a hundred at a time.
+
+    Attributes
+    ----------
+    rows : tuple of CallRow
+        Those of this page.
+    first, count : int
+        Which of all open calls the first row is, and how many there are [-].
+    before, after : str
+        Where the hundred before and the hundred after are shown; blank where there are none.
+    """
 
     rows: tuple[CallRow, ...]
+    first: int
+    count: int
+    before: str
+    after: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +64,21 @@ class FindPage:
 
 
 @router.get("/calls")
-def all_calls(request: Request, visitor: Adviser) -> Response:
-    """Show all open calls."""
+def all_calls(request: Request, visitor: Adviser, after: str = "") -> Response:
+    """Show open calls, a hundred at a time."""
     del visitor
-    state = state_of(request)
-    rows = call_rows(state.store.calls.open_calls(), state.clock())
-    return render(request, "calls.html", CallsPage(rows))
+    state, skip = state_of(request), int(after[:9]) if after.isdecimal() else 0
+    calls = state.store.calls
+    rows = call_rows(calls.open_calls(skip=skip, most=_PAGE), state.clock())
+    count = sum(calls.open_desks().values())
+    page = CallsPage(
+        rows=rows,
+        first=skip + 1,
+        count=count,
+        before=f"/calls?after={max(0, skip - _PAGE)}" if skip else "",
+        after=f"/calls?after={skip + _PAGE}" if skip + _PAGE < count else "",
+    )
+    return render(request, "calls.html", page)
 
 
 @router.get("/find")
@@ -66,7 +89,7 @@ def find(request: Request, visitor: Here, q: str = "") -> Response:
         return RedirectResponse(f"/calls/{int(asked[:9])}", HTTPStatus.SEE_OTHER)
     lines = state.store.calls.find(asked, _MOST) if asked and visitor.takes_calls else ()
     opened = state.books.in_force()
-    found = look_up(opened.book, asked, _MOST) if asked else ()
+    found = opened.index.find(asked, _MOST) if asked else ()
     page = FindPage(
         asked=asked,
         calls=call_rows(lines, state.clock()),

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from http import HTTPStatus
+from typing import Final
 
 from fastapi import APIRouter
 from starlette.requests import Request
@@ -16,6 +17,8 @@ from wickwright.desk.state import state_of
 __all__ = ["HomePage", "router"]
 
 router = APIRouter()
+_MOST: Final = 50
+"""Open calls in one list [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,11 +28,14 @@ class HomePage:
     Attributes
     ----------
     own, others : tuple of CallRow
-        Open calls of this desk, and of the others.
+        The oldest open calls of this desk, and of the others.
+    more : int
+        Open calls that are not shown [-].
     """
 
     own: tuple[CallRow, ...]
     others: tuple[CallRow, ...]
+    more: int
 
 
 @router.get("/")
@@ -37,12 +43,13 @@ def home(request: Request, visitor: Here) -> Response:
     """Show where a call begins; who takes no calls is shown the fit book."""
     if not visitor.takes_calls:
         return RedirectResponse("/book", HTTPStatus.SEE_OTHER)
-    state = state_of(request)
-    rows = call_rows(state.store.calls.open_calls(), state.clock())
-    desk = visitor.person.desk
+    state, desk = state_of(request), visitor.person.desk
+    calls, now = state.store.calls, state.clock()
+    own, others = calls.open_calls(desk, most=_MOST), calls.open_calls(but=desk, most=_MOST)
     page = HomePage(
-        own=tuple(row for row in rows if row.desk == desk),
-        others=tuple(row for row in rows if row.desk != desk),
+        own=call_rows(own, now),
+        others=call_rows(others, now),
+        more=sum(calls.open_desks().values()) - len(own) - len(others),
     )
     return render(request, "home.html", page)
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from threading import Lock
 from typing import TYPE_CHECKING
 
+from wickwright.answers.book_look_up import BookIndex
 from wickwright.catalogue.reading import read_book
 from wickwright.terms.units import Units
 
@@ -59,6 +61,11 @@ class OpenBook:
             if not self._asking:
                 self._asking.append(_asking(self.compiled))
             return self._asking[0]
+
+    @cached_property
+    def index(self) -> BookIndex:
+        """Its lamps and parts, laid out once for looking up."""
+        return BookIndex(self.book)
 
     def memory(self, system: str) -> Memory:
         """Return what was worked out from the book, in a system of units; one for all desks."""

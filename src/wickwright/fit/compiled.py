@@ -13,6 +13,7 @@ from wickwright.fit.assemble import assemble
 from wickwright.fit.classes import Verdicts, port_class, port_classes, unmeasured
 from wickwright.fit.flags import Flags
 from wickwright.fit.joiner import Joiner
+from wickwright.fit.neighbours import Neighbours
 from wickwright.fit.search.building import build_tree
 from wickwright.fit.search.memory import Memory
 from wickwright.fit.search.packs import PLENTY
@@ -87,6 +88,8 @@ class Compiled:
         The compiled tree and what is remembered of it.
     verdicts : Verdicts
         Judged pairs, for the next edition of the book.
+    classes : Classes
+        The different ports of the book, and which fit which.
     together : frozenset of pairs of PortClass
         Ports that left the works joined though their sizes cannot tell.
     masks : dict
@@ -106,6 +109,7 @@ class Compiled:
     root: int
     memory: Memory
     verdicts: Verdicts
+    classes: Classes
     together: frozenset[tuple[PortClass, PortClass]] = frozenset()
     masks: dict[Hashable, tuple[bytes, bytes, tuple[Hashable, ...]]] = field(default_factory=dict)
     lights: dict[Hashable, Lights] = field(default_factory=dict)
@@ -135,6 +139,11 @@ class Compiled:
     def joiner(self) -> Joiner:
         """Judge of single joints."""
         return Joiner(self.settings, self.together)
+
+    @cached_property
+    def neighbours(self) -> Neighbours:
+        """Which parts fit each port of each part."""
+        return Neighbours(self.parts, self.classes)
 
     @cached_property
     def openings(self) -> tuple[tuple[int, ...], ...]:
@@ -218,6 +227,7 @@ def compile_book(
         root=root,
         memory=Memory(build_tree(candidates, builder.sockets)),
         verdicts=verdicts,
+        classes=classes,
         together=together,
     )
 

@@ -125,8 +125,8 @@ def line_of(row: Row) -> CallLine:
         opened=row["opened"],
         changed=row["changed"],
         caller=row["name"],
-        words=row["said"]["words"],
-        lamp=row["said"]["lamp"],
+        words=row["words"],
+        lamp=row["lamp"],
     )
 
 

@@ -33,7 +33,7 @@ from wickwright.store.call_rows import (
 )
 from wickwright.store.column_types import keepable, keepable_plain
 from wickwright.store.erasing import erase_call
-from wickwright.store.finding import holds, number_in
+from wickwright.store.finding import holds, number_in, text_in
 from wickwright.store.folding import search_words
 from wickwright.store.schema import call_parts, calls, fingerprint, given, photos, trail
 
@@ -56,8 +56,11 @@ _LINE = (
     calls.c.opened,
     calls.c.changed,
     calls.c.name,
-    calls.c.said,
+    text_in(calls.c.said, "words").label("words"),
+    text_in(calls.c.said, "lamp").label("lamp"),
 )
+_OPEN = calls.c.state == str(CallState.OPEN)
+_OLDEST = (calls.c.opened, calls.c.number)
 _SIZE = sa.func.length(photos.c.body).label("size")
 
 
@@ -281,12 +284,22 @@ class KeptCalls:
         wanted = sa.select(trail).where(trail.c.call == known_number(number)).order_by(trail.c.step)
         return tuple(trace_of(row) for row in self._rows(wanted))
 
-    def open_calls(self, desk: str = "") -> tuple[CallLine, ...]:
-        """Return the open calls, of one desk or of all; the oldest first."""
-        wanted = sa.select(*_LINE).where(calls.c.state == str(CallState.OPEN))
+    def open_calls(
+        self, desk: str = "", *, but: str = "", skip: int = 0, most: int | None = None
+    ) -> tuple[CallLine, ...]:
+        """Return open calls, the oldest first: of one desk, of all but one, or of all."""
+        wanted = sa.select(*_LINE).where(_OPEN)
         if desk:
             wanted = wanted.where(calls.c.desk == desk)
-        return self._lines(wanted.order_by(calls.c.opened, calls.c.number))
+        if but:
+            wanted = wanted.where(calls.c.desk != but)
+        return self._lines(wanted.order_by(*_OLDEST).offset(skip).limit(most))
+
+    def open_desks(self) -> dict[str, int]:
+        """Return how many open calls lie at each desk at which one lies [-]."""
+        counted = sa.select(calls.c.desk, sa.func.count().label("calls")).where(_OPEN)
+        rows = self._rows(counted.group_by(calls.c.desk).order_by(calls.c.desk))
+        return {row["desk"]: row["calls"] for row in rows}
 
     def find(self, text: str, most: int = 50) -> tuple[CallLine, ...]:
         """Return calls by number, caller, words, lamp, or part on the sheet; newest first."""
@@ -296,13 +309,11 @@ class KeptCalls:
         in_order = newest.order_by(numbered.desc(), calls.c.number.desc())
         return self._lines(in_order.limit(max(0, most)))
 
-    def with_part(self, part: str) -> tuple[CallLine, ...]:
+    def with_part(self, part: str, most: int | None = None) -> tuple[CallLine, ...]:
         """Return the open calls on whose sheet a part stands (have, lost or route)."""
         has = sa.select(call_parts.c.call).where(call_parts.c.part == fingerprint(part))
-        wanted = sa.select(*_LINE).where(
-            calls.c.state == str(CallState.OPEN), calls.c.number.in_(has)
-        )
-        return self._lines(wanted.order_by(calls.c.opened, calls.c.number))
+        wanted = sa.select(*_LINE).where(_OPEN, calls.c.number.in_(has))
+        return self._lines(wanted.order_by(*_OLDEST).limit(most))
 
     def closed(self) -> tuple[Call, ...]:
         """Return the closed calls, oldest first; for learning."""

@@ -13,7 +13,9 @@ from wickwright.store.column_types import Words, keepable
 if TYPE_CHECKING:
     from sqlalchemy.sql.compiler import SQLCompiler
 
-__all__ = ["holds", "number_in"]
+    from wickwright.answers.plain import Plain
+
+__all__ = ["holds", "number_in", "text_in"]
 
 _DIGITS = 10
 
@@ -41,6 +43,30 @@ def holds(column: sa.Column[str], text: str) -> sa.ColumnElement[bool]:
     No pattern is made of it, so that nothing in it needs escaping and nothing is too long.
     """
     return _Place(column, sa.literal(keepable(text), Words)) > 0
+
+
+class _TextIn(FunctionElement[str]):
+    """The text under a name of plain data that is kept as JSON."""
+
+    type = sa.Text()
+    inherit_cache = True
+
+
+@compiles(_TextIn, "sqlite")
+def _out_of_sqlite(element: _TextIn, compiler: SQLCompiler, **more: object) -> str:
+    kept, name = (compiler.process(one, **more) for one in element.clauses)
+    return f"json_extract({kept}, '$.' || {name})"
+
+
+@compiles(_TextIn, "postgresql")
+def _out_of_postgresql(element: _TextIn, compiler: SQLCompiler, **more: object) -> str:
+    kept, name = (compiler.process(one, **more) for one in element.clauses)
+    return f"(CAST({kept} AS json) ->> {name})"
+
+
+def text_in(column: sa.Column[Plain], name: str) -> sa.ColumnElement[str]:
+    """Return the text that stands under a name in plain data; the rest of it is not read."""
+    return _TextIn(column, sa.literal(name, sa.Text))
 
 
 def number_in(text: str) -> int:
