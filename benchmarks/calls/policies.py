@@ -146,18 +146,12 @@ def _repaired(call: Call) -> Step:
 
 def ours(call: Call) -> Step:
     """Take the first of the program's ranked steps."""
-    return _best(call, short=False)
+    return call.weighed(short=False).ranked()[0]
 
 
 def short_call(call: Call) -> Step:
     """Take the first as the program ranks them for a short call."""
-    return _best(call, short=True)
-
-
-def _best(call: Call, *, short: bool) -> Step:
-    told = call.told() if call.at.questions is not None else np.empty(0)
-    ranked = call.weighed(short=short).ranked()
-    return next(s for s in ranked if s.do is not Do.ASK or told[s.which] > 0.0)
+    return call.weighed(short=True).ranked()[0]
 
 
 def by_information(call: Call) -> Step:

@@ -14,7 +14,7 @@ from wickwright.cause.costs import Costs
 from wickwright.cause.gate import gate_of
 from wickwright.cause.weighing import CLUSTER, acts_for, reliability, weighed
 from wickwright.chance.evidence import answers_given
-from wickwright.chance.next_question import Question, gains, stack
+from wickwright.chance.next_question import Question, stack
 from wickwright.chance.noisy_or import quiet, sign_given
 from wickwright.chance.repair import Do as Doing
 from wickwright.chance.repair import steps as every_step
@@ -198,21 +198,10 @@ def _cured(known: Knowledge, repair: Repair, place: int) -> tuple[str, ...]:
     return tuple(known.causes[c].id for c in order if pull[c] > _TELLING)
 
 
-def _worth(found: Steps, told: Floats) -> list[tuple[Doing, int, float]]:
-    """Return the steps in order; a question that tells nothing is none."""
-    return [
-        (step.do, step.which, step.cost)
-        for step in found.ranked()
-        if step.do is not Doing.ASK or told[step.which] > 0.0
-    ]
-
-
-def _steps(
-    known: Knowledge, acts: Acts, repair: Repair, questions: Questions | None, found: Steps
-) -> tuple[Step, ...]:
-    told = np.empty(0) if questions is None else gains(repair.beliefs, questions)
+def _steps(known: Knowledge, acts: Acts, repair: Repair, found: Steps) -> tuple[Step, ...]:
     made = []
-    for do, which, cost in _worth(found, told):
+    for one in found.ranked():
+        do, which, cost = one.do, one.which, one.cost
         if do is Doing.ASK:
             sign = known.signs[which]
             lit = sign.state is State.LIT
@@ -305,7 +294,7 @@ def advise(
     )
     return Advice(
         gate=gate,
-        steps=gate.lets(_steps(known, acts, seen.repair, questions, found)),
+        steps=gate.lets(_steps(known, acts, seen.repair, found)),
         causes=_likely(known, seen.repair),
         plan=tuple(known.remedies[p].id for p in found.plan),
         clash=seen.clash,

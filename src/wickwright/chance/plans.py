@@ -12,13 +12,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from wickwright.chance.acts import Acts, Repair
     from wickwright.chance.arrays import Bools, Floats, Ints
 
 __all__ = ["Bench", "Plans", "Start", "bench", "planned"]
 
 _LEAST_LEFT = 1e-15  # stands for a link of 1 where a table is divided by 1 - link
-_WORD = 50  # bits that a double holds exactly, with some to spare
+_WORD = 40  # bits that a double holds exactly, with the number of an act beside them
 _NOTHING = 1e-13  # a fall of the chance that is only rounding
 
 
@@ -26,30 +28,44 @@ _NOTHING = 1e-13  # a fall of the chance that is only rounding
 class Bench:
     """What every row shares: the sets that are looked at, and what acts do to them.
 
+    Sets that differ only in causes which do not make the complaint are of one *kind*: acts do the
+    same to all of them, so a kind is planned for as one.
+
     Attributes
     ----------
     acts : Acts
         What can be done.
+    kept : array
+        Sets that are looked at, those of a kind together (kept sets) [-].
+    starts : array
+        Where each kind begins among them (kinds) [-].
+    share : array
+        Weight of each set that is looked at (kept sets) [-].
     weights : array
-        Weight of each set (sets) [-].
+        Weight of each kind (kinds) [-].
     there : array
         Complaint's links after the acts so far (causes) [-].
     leak : float
         Complaint's leak [-].
     held : array
-        Which causes each set holds, as numbers (causes, sets) [-].
+        Which of the causes that make the complaint each kind holds, as numbers (causes, kinds) [-].
     calm : array
-        Chance that no cause makes the complaint, the leak left aside (sets) [-].
+        Chance that no cause makes the complaint, the leak left aside (kinds) [-].
     possible : array
-        P(complaint | set) now (sets) [-].
+        P(complaint | set) now (kinds) [-].
     lifts : array
-        By what factor an act alone raises ``calm`` (acts, sets) [-].
+        By what factor an act alone raises ``calm`` (acts, kinds) [-].
+    touches : array
+        Whether two acts work on one cause (acts, acts) [-].
     bits : array
-        Of an act that was tried, its bit beside each act that works on a cause it works on, in
-        words of few enough bits to be exact; 0 beside the others (acts, words, acts) [-].
+        Of an act that was tried, its bit beside each act that it touches, in words of few enough
+        bits to be exact; 0 beside the others (acts, words, acts) [-].
     """
 
     acts: Acts
+    kept: Ints
+    starts: Ints
+    share: Floats
     weights: Floats
     there: Floats
     leak: float
@@ -57,7 +73,29 @@ class Bench:
     calm: Floats
     possible: Floats
     lifts: Floats
+    touches: Bools
     bits: Floats
+
+    @property
+    def groups(self) -> range:
+        """Cost clusters."""
+        return range(len(self.acts.entry))
+
+    def weighed(self, by_set: Floats) -> Floats:
+        """Return the weight of every kind under every answer.
+
+        Parameters
+        ----------
+        by_set : array
+            Chance of each answer under each set that is looked at (kept sets, answers) [-].
+
+        Returns
+        -------
+        array
+            Weights (kinds, answers) [-].
+        """
+        found: Floats = np.add.reduceat(by_set * self.share[:, None], self.starts, axis=0)
+        return found
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -66,8 +104,8 @@ class Start:
 
     Attributes
     ----------
-    answers : array
-        Chance of the row's answer under each set (rows, sets) [-].
+    weights : array
+        Weight of each kind of set together with the row's answer (rows, kinds) [-].
     done : array
         Acts that may not be done (rows, acts) [-].
     failed : array
@@ -79,7 +117,7 @@ class Start:
         Act to begin with, whatever it is worth; -1 for free choice (rows) [-].
     """
 
-    answers: Floats
+    weights: Floats
     done: Bools
     failed: Ints
     inside: Ints
@@ -132,16 +170,50 @@ def bench(repair: Repair, acts: Acts, kept: Ints) -> Bench:
     Bench
         Tables over those sets.
     """
-    held = np.ascontiguousarray(repair.held[kept].T)
     there = repair.links * repair.left
+    makes = there > 0.0
+    first, kind = _alike(repair.sets[kept][:, makes])
+    order = np.argsort(kind, kind="stable")
+    starts = np.flatnonzero(np.diff(kind[order], prepend=-1))
+    share = repair.beliefs.weights[kept[order]]
+    held = np.where(makes[:, None], repair.held[kept[first]].T, 0.0)
     change = _logs(1.0 - there * (1.0 - acts.cures)) - _logs(1.0 - there)
     calm = np.exp(_logs(1.0 - there) @ held)
     possible = 1.0 - (1.0 - repair.leak) * calm
     works = (acts.cures * there > 0.0).astype(np.float64)
-    bits = _bits(works @ works.T > 0.0)
-    lifts = np.exp(change @ held)
-    weights = repair.beliefs.weights[kept]
-    return Bench(acts, weights, there, repair.leak, held, calm, possible, lifts, bits)
+    touches = works @ works.T > 0.0
+    return Bench(
+        acts,
+        kept[order],
+        starts,
+        share,
+        np.add.reduceat(share, starts),
+        there,
+        repair.leak,
+        held,
+        calm,
+        possible,
+        np.exp(change @ held),
+        touches,
+        _bits(touches),
+    )
+
+
+def _alike(held: Bools) -> tuple[Ints, Ints]:
+    """Return the first set of each kind, and of which kind each set is."""
+    bits = 2.0 ** (np.arange(held.shape[1]) % _WORD)
+    words = [held[:, at : at + _WORD] @ bits[at : at + _WORD] for at in range(0, len(bits), _WORD)]
+    return _unlike(words or [np.zeros(len(held))])
+
+
+def _unlike(columns: Sequence[Floats]) -> tuple[Ints, Ints]:
+    """Return the first row of each kind, rows of a kind alike in every column, and each row's."""
+    _, first, kind = np.unique(columns[0], return_index=True, return_inverse=True)
+    for column in columns[1:]:
+        each, among = np.unique(column, return_inverse=True)
+        both = kind * len(each) + among
+        _, first, kind = np.unique(both, return_index=True, return_inverse=True)
+    return first, kind
 
 
 def _bits(touches: Bools) -> Floats:
@@ -186,13 +258,13 @@ class _Running:
 
 
 def _started(b: Bench, start: Start) -> _Running:
-    share = b.weights / np.where(b.possible > 0.0, b.possible, np.inf)
-    rows = np.arange(len(start.answers))
+    sure = np.where(b.possible > 0.0, b.possible, np.inf)
+    rows = np.arange(len(start.weights))
     tried = (start.failed[:, None] == np.arange(len(b.acts))) & (start.failed >= 0)[:, None]
-    calm = start.answers * (share * b.calm)
+    calm = start.weights * (b.calm / sure)
     failed = np.flatnonzero(start.failed >= 0)
     calm[failed] *= b.lifts[start.failed[failed]]
-    total = start.answers @ share
+    total = start.weights @ (1.0 / sure)
     now = total - (1.0 - b.leak) * calm.sum(axis=1)
     none = np.zeros(len(rows))
     done = start.done | tried
@@ -219,23 +291,22 @@ def _update(b: Bench, s: _Running, known: _Lifts) -> None:
     rows = np.flatnonzero(s.last >= 0)
     if not rows.size:
         return
-    bits = b.bits[s.last[rows]]
-    s.codes[rows] += bits
-    row, act = np.nonzero(bits.any(axis=1) & ~s.done[rows])
+    s.codes[rows] += b.bits[s.last[rows]]
+    row, act = np.nonzero(b.touches[s.last[rows]] & ~s.done[rows])
     row = rows[row]
-    keys = [(a, *code) for a, code in zip(act.tolist(), s.codes[row, :, act].tolist(), strict=True)]
-    new: list[int] = []
-    for place, key in enumerate(keys):
-        if key not in known.later:
-            known.later[key] = len(known.table) + len(new)
-            new.append(place)
+    code = s.codes[row, :, act]
+    once, which = _unlike([code[:, 0] * len(b.acts) + act, *code.T[1:]])
+    keys = [(a, *c) for a, c in zip(act[once].tolist(), code[once].tolist(), strict=True)]
+    new = [place for key, place in zip(keys, once, strict=True) if key not in known.later]
     if new:
         known.table = np.concatenate([known.table, _lifts_after(b, act[new], s.tried[row[new]])])
-    s.where[row, act] = [known.later[key] for key in keys]
+    for key in keys:
+        known.later.setdefault(key, len(b.acts) + len(known.later))
+    s.where[row, act] = np.array([known.later[key] for key in keys], dtype=np.intp)[which]
 
 
 def _lifts_after(b: Bench, act: Ints, tried: Bools) -> Floats:
-    """Return the lifts of acts after others were tried (pairs, sets)."""
+    """Return the lifts of acts after others were tried (pairs, kinds)."""
     withstood = np.prod(1.0 - tried[:, :, None] * b.acts.cures, axis=1)
     mine = b.acts.cures[act]
     there = np.where(mine > 0.0, b.there * withstood, 0.0)
@@ -269,41 +340,36 @@ def _ratio(gain: Floats, price: Floats) -> Floats:
     return np.asarray(np.where(gain > 0.0, worth, -1.0), dtype=np.float64)
 
 
-def _prices(b: Bench, s: _Running) -> Floats:
-    """Return what each act costs as the first of a bundle (rows, acts) [min]."""
-    cluster = b.acts.cluster
-    if not b.acts.entry.size:
-        return np.broadcast_to(b.acts.cost, s.done.shape)
-    entry = np.append(b.acts.entry, 0.0)[cluster]
-    opened = (s.price == 0.0)[:, None] & (s.inside[:, None] == cluster)
-    return b.acts.cost + np.where(opened, 0.0, entry)
+def _entries(b: Bench, s: _Running) -> Floats:
+    """Return what opening each cluster costs before a bundle; 0, the last, for none (rows, any)."""
+    opened = (s.price == 0.0)[:, None] & (s.inside[:, None] == np.array(b.groups))
+    entries = np.zeros((len(s.row), len(b.groups) + 1))
+    entries[:, :-1] = np.where(opened, 0.0, b.acts.entry)
+    return entries
 
 
-def _worth(b: Bench, falls: Floats, alone: Floats, prices: Floats) -> Floats:
+def _worth(b: Bench, falls: Floats, alone: Floats, order: Ints, entries: Floats) -> Floats:
     """Return what each act is worth as the first of a bundle (rows, acts).
 
     A cluster is worth what its best bundle is (bottom-up p over c), and begins with the act that
-    bundle begins with.
+    bundle begins with. ``order`` has the acts of each row by what they are worth ``alone``.
     """
-    worth = _ratio(falls, prices)
-    for group in range(len(b.acts.entry)):
-        members = np.flatnonzero(b.acts.cluster == group)
-        if members.size > 1:
-            entry = prices[:, members[:1]] - b.acts.cost[members[0]]
-            worth[:, members] = _bundled(
-                falls[:, members], alone[:, members], b.acts.cost[members], entry
-            )
+    worth = np.where(b.acts.cluster < 0, alone, -1.0)
+    cluster = b.acts.cluster[order]
+    for group in b.groups:
+        mine = order[cluster == group].reshape(len(order), -1)
+        if mine.shape[1]:
+            bundle = _bundled(falls, mine, b.acts.cost, entries[:, group])
+            worth[np.arange(len(order)), mine[:, 0]] = bundle
     return worth
 
 
-def _bundled(falls: Floats, alone: Floats, cost: Floats, entry: Floats) -> Floats:
-    """Return the worth of a cluster's best bundle at its first act, nothing elsewhere."""
-    order = np.argsort(-alone, axis=1, kind="stable")
+def _bundled(falls: Floats, order: Ints, cost: Floats, entry: Floats) -> Floats:
+    """Return the worth of a cluster's best bundle, its acts in order (rows)."""
     gain = np.cumsum(_picked(falls, order), axis=1)
-    price = entry + np.cumsum(cost[order], axis=1)
-    worth = np.full(falls.shape, -1.0)
-    worth[np.arange(len(falls)), order[:, 0]] = _ratio(gain, price).max(axis=1)
-    return worth
+    price = entry[:, None] + np.cumsum(cost[order], axis=1)
+    best: Floats = _ratio(gain, price).max(axis=1)
+    return best
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -319,12 +385,13 @@ class _Choice:
         return _Choice(self.act[which], self.begins[which], self.price[which], self.worth[which])
 
 
-def _chosen(b: Bench, s: _Running, falls: Floats, alone: Floats) -> _Choice:
-    rows, prices = np.arange(len(s.row)), _prices(b, s)
-    worth = _worth(b, falls, alone, prices)
+def _chosen(b: Bench, s: _Running, falls: Floats, alone: Floats, order: Ints) -> _Choice:
+    rows, entries = np.arange(len(s.row)), _entries(b, s)
+    worth = _worth(b, falls, alone, order, entries)
     act = np.where(s.first >= 0, s.first, np.argmax(worth, axis=1))
-    worth[rows, act] = np.where(s.first >= 0, np.inf, worth[rows, act])
-    fresh = _Choice(act, np.ones(len(rows), np.bool_), prices[rows, act], worth[rows, act])
+    best = np.where(s.first >= 0, np.inf, worth[rows, act])
+    price = b.acts.cost[act] + entries[rows, b.acts.cluster[act]]
+    fresh = _Choice(act, np.ones(len(rows), np.bool_), price, best)
     if not b.acts.entry.size:
         return fresh
     same = (b.acts.cluster == s.inside[:, None]) & (b.acts.cluster >= 0) & (falls > 0.0)
@@ -361,21 +428,22 @@ def _hopeful(
     s: _Running,
     c: _Choice,
     falls: Floats,
-    alone: Floats,
+    order: Ints,
     best: Floats,
     hand_over: float,
 ) -> Bools:
     """Tell which rows may still find a cheaper plan further on.
 
     No act will lower the chance by more than it would now, unless two faults hide each other; so
-    the plan these falls would allow, each cluster open already, costs no more than any to come.
+    the plan these falls would allow, no cluster opened but that of the next act, costs no more
+    than any to come.
     """
-    order = np.argsort(-alone, axis=1)
     fall = _picked(falls, order)
     after = s.now[:, None] - np.cumsum(fall, axis=1)
     spent = np.cumsum(b.acts.cost[order] * (after + fall), axis=1)
     closed = 0.0 if np.isinf(hand_over) else hand_over
-    least = s.spent + (spent + closed * np.maximum(after, 0.0)).min(axis=1)
+    opening = np.where(c.begins, c.price - b.acts.cost[c.act], 0.0) * s.now
+    least = s.spent + opening + (spent + closed * np.maximum(after, 0.0)).min(axis=1)
     on: Bools = (c.worth > 0.0) & ((least < best) | np.isinf(hand_over))
     return on | (s.first >= 0)
 
@@ -424,10 +492,11 @@ def planned(b: Bench, start: Start, hand_over: float) -> Plans:
         alone = _ratio(falls, b.acts.cost)
         if not stage:
             gone = falls
-        choice = _chosen(b, s, falls, alone)
+        by_worth = np.argsort(-alone, axis=1, kind="stable")
+        choice = _chosen(b, s, falls, alone, by_worth)
         each = np.arange(len(s.row))
         fall, column = falls[each, choice.act], s.where[each, choice.act]
-        on = _hopeful(b, s, choice, falls, alone, best[s.row], hand_over)
+        on = _hopeful(b, s, choice, falls, by_worth, best[s.row], hand_over)
         s, choice, fall, column = s.keep(on), choice.keep(on), fall[on], column[on]
         _apply(b, s, choice, fall, known.table[column])
         order[s.row, stage], fresh[s.row, stage] = choice.act, choice.begins

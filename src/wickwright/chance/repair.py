@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from wickwright.chance.acts import Acts, Repair
-    from wickwright.chance.arrays import Floats, Ints
+    from wickwright.chance.arrays import Bools, Floats, Ints
     from wickwright.chance.next_question import Questions
     from wickwright.chance.plans import Bench, Plans
 
@@ -77,6 +77,8 @@ class Steps:
         Acts in order, before the hand-over if they all fail.
     gone : array
         Chance that each act would make the complaint go (acts) [-].
+    tells : array
+        Whether a question tells anything about the sets on which it was weighed (questions) [-].
     ask_later : tuple of int
         Acts worth doing first and asking after, rather than asking at once.
     left_out : float
@@ -89,11 +91,12 @@ class Steps:
     repair: float
     plan: tuple[int, ...]
     gone: Floats
+    tells: Bools
     ask_later: tuple[int, ...]
     left_out: float
 
     def ranked(self) -> tuple[Step, ...]:
-        """Return every open step, the cheapest first.
+        """Return every open step, the cheapest first; a question that tells nothing is none.
 
         Returns
         -------
@@ -101,7 +104,8 @@ class Steps:
             Equals in the order act, question, hand-over, and then in their own order.
         """
         found = [Step(Do.ACT, place, float(cost)) for place, cost in enumerate(self.act)]
-        found += [Step(Do.ASK, place, float(cost)) for place, cost in enumerate(self.ask)]
+        ask = np.where(self.tells, self.ask, np.inf)
+        found += [Step(Do.ASK, place, float(cost)) for place, cost in enumerate(ask)]
         found.append(Step(Do.HAND_OVER, 0, self.hand_over))
         open_ = [step for step in found if np.isfinite(step.cost)]
         return tuple(sorted(open_, key=lambda step: round(step.cost, 9)))
@@ -177,14 +181,17 @@ class _Case:
     repair: Repair
     acts: Acts
     bench: Bench
-    kept: Ints
-    weights: Floats
     hand_over: float
 
-    def start(self, answers: Floats, *, failed: int | Ints = -1, first: int | Ints = -1) -> Start:
-        rows = len(answers)
+    @property
+    def weight(self) -> float:
+        """Weight of all that is looked at."""
+        return float(self.bench.weights.sum())
+
+    def start(self, weights: Floats, *, failed: int | Ints = -1, first: int | Ints = -1) -> Start:
+        rows = len(weights)
         return Start(
-            answers,
+            weights,
             np.broadcast_to(self.repair.done, (rows, len(self.acts))),
             np.broadcast_to(np.asarray(failed), (rows,)),
             np.full(rows, self.repair.inside),
@@ -194,8 +201,7 @@ class _Case:
 
 def _case(repair: Repair, acts: Acts, hand_over: float, most: int | None) -> _Case:
     kept = _heaviest(repair.beliefs.weights, most)
-    table = bench(repair, acts, kept)
-    return _Case(repair, acts, table, kept, table.weights, hand_over)
+    return _Case(repair, acts, bench(repair, acts, kept), hand_over)
 
 
 def expected_cost(
@@ -226,7 +232,7 @@ def expected_cost(
     See :func:`~wickwright.chance.plans.planned` for the order and :func:`costs` for its cost.
     """
     case = _case(repair, acts, hand_over, most)
-    plans = planned(case.bench, case.start(np.ones((1, case.kept.size))), hand_over)
+    plans = planned(case.bench, case.start(case.bench.weights[None]), hand_over)
     each = _plan_costs(case, plans)
     return float(each @ repair.beliefs.weights), _order(plans, 0)
 
@@ -289,7 +295,7 @@ def steps(
     case = _case(repair, acts, hand_over, most)
     answers = _answers(case, questions, among, repair.inside)
     many = 1 + len(acts)
-    now = np.ones((many, case.kept.size))
+    now = np.tile(case.bench.weights, (many, 1))
     first = np.full(many + len(answers.rows), -1)
     first[1:many] = np.where(repair.done, -1, np.arange(len(acts)))
     start = case.start(np.concatenate([now, answers.rows]), first=first)
@@ -307,12 +313,13 @@ def steps(
         hand_over,
         exact,
         _order(plans, 0),
-        plans.gone[0] / case.weights.sum(),
+        plans.gone[0] / case.weight,
+        answers.tells,
         tuple(
             int(a)
             for a in np.flatnonzero(act < ask.min(initial=-np.inf if not ask.size else np.inf))
         ),
-        1.0 - float(case.weights.sum()),
+        1.0 - case.weight,
     )
 
 
@@ -325,15 +332,18 @@ class _Answers:
     places : array
         Questions that are open [-].
     rows, owner : array
-        Likelihood of each answer that tells something, and whose it is [-].
+        Weight of each kind of set with each answer that tells something, and whose it is [-].
     flat : array
         Chance of an answer that tells nothing, of every question [-].
+    tells : array
+        Whether any answer to it tells anything, of every question [-].
     """
 
     places: Ints
     rows: Floats
     owner: Ints
     flat: Floats
+    tells: Bools
 
 
 def _answers(
@@ -341,7 +351,8 @@ def _answers(
 ) -> _Answers:
     none = np.empty(0, dtype=np.intp)
     if questions is None:
-        return _Answers(none, np.empty((0, case.kept.size)), none, np.zeros(0))
+        rows = np.empty((0, len(case.bench.weights)))
+        return _Answers(none, rows, none, np.zeros(0), np.zeros(0, dtype=np.bool_))
     places = np.arange(len(questions)) if among is None else np.array(among, dtype=np.intp)
     opens = (questions.clusters >= 0) & (questions.clusters != inside)
     asked = np.zeros(len(questions), dtype=np.bool_)
@@ -353,9 +364,11 @@ def _answers(
         weights=np.where(tells, 0.0, questions.rows[:, 0]),
         minlength=len(questions),
     ).astype(np.float64)
-    few = which.size * _FEW < len(questions.rows)
-    rows = questions.rows[np.ix_(which, case.kept)] if few else questions.by_set[case.kept].T[which]
-    return _Answers(places, rows, questions.owner[which], flat)
+    few, kept = which.size * _FEW < len(questions.rows), case.bench.kept
+    some = questions.rows[np.ix_(which, kept)].T if few else questions.by_set[kept][:, which]
+    owner = questions.owner[which]
+    unlike = np.bincount(owner, (some != some[0]).any(axis=0), len(questions)) > 0.0
+    return _Answers(places, case.bench.weighed(some).T, owner, flat, unlike)
 
 
 def _inside(questions: Questions | None, answers: _Answers, inside: int) -> Ints:
@@ -380,9 +393,7 @@ def _asked(
         return np.empty(0)
     total = np.bincount(answers.owner, weights=cost, minlength=len(questions))
     ask = np.full(len(questions), np.inf)
-    value = (
-        _paid(case, questions, case.repair.inside) * case.weights.sum() + total + answers.flat * now
-    )
+    value = _paid(case, questions, case.repair.inside) * case.weight + total + answers.flat * now
     ask[answers.places] = value[answers.places]
     return ask
 
@@ -396,14 +407,14 @@ def _deferred(case: _Case, questions: Questions | None, ask: Floats, act: Floats
     if questions is None or not places or not acts:
         return later
     answers = _answers(case, questions, places, _CLOSED)
-    rows = np.vstack([np.ones(case.kept.size), answers.rows])
+    rows = np.vstack([case.bench.weights, answers.rows])
     failed = np.repeat(np.array(acts, dtype=np.intp), len(rows))
     start = case.start(np.tile(rows, (len(acts), 1)), failed=failed)
     inside = np.append(_CLOSED, _inside(questions, answers, _CLOSED))
     start.inside[:] = np.tile(inside, len(acts))
     cost = planned(case.bench, start, case.hand_over).cost.reshape(len(acts), len(rows))
     for a, mine in zip(acts, cost, strict=True):
-        later[a] = _price(case, a) * case.weights.sum() + _then(case, questions, answers, a, mine)
+        later[a] = _price(case, a) * case.weight + _then(case, questions, answers, a, mine)
     return later
 
 
@@ -411,7 +422,7 @@ def _then(case: _Case, questions: Questions, answers: _Answers, act: int, cost: 
     """Return the expected cost of the best question after an act failed."""
     possible = np.where(case.bench.possible > 0.0, case.bench.possible, np.inf)
     after = 1.0 - (1.0 - case.bench.leak) * case.bench.calm * case.bench.lifts[act]
-    left = float((after / possible) @ case.weights)
+    left = float((after / possible) @ case.bench.weights)
     total = np.bincount(answers.owner, weights=cost[1:], minlength=len(questions))
     value = _paid(case, questions, _CLOSED) * left + total + answers.flat * cost[0]
     return float(value[answers.places].min())
