@@ -12,9 +12,13 @@ one for each complaint, with the same ten questions in the same order for every 
 by chance over cost given all the answers, the other does what stands beside each yes and then what
 stands at the end. The chart *fitted to the lamp* has its ten questions picked for this very lamp.
 
+With *every answer for nothing* all questions are answered before the first act and cost nothing:
+what any way of asking could save at most, its acts planned as ours are.
+
 Columns: share in which the first act cures, that end at the bench, in which a true cause stands
 first and among the first three before the first act or the bench; expected calibration error of
-all causes and of the likeliest, then; time of a step, wall p50 and p95, and processor p95.
+what is said to make the complaint, of the likeliest of it, and of what is said to hold, then; time
+of a step, wall p50 and p95, and processor p95.
 """
 
 from __future__ import annotations
@@ -29,7 +33,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from benchmarks.calls.charts import chart
 from benchmarks.calls.places import Lives, lives_at, places
-from benchmarks.calls.policies import ORACLE, POLICIES, Call, desk
+from benchmarks.calls.policies import ANSWERED, ORACLE, POLICIES, Call, desk
 from benchmarks.calls.troubled import Lamp, as_it_is, caller
 from tests.support.demo import demo
 
@@ -95,6 +99,8 @@ class Told:
     rank: int = 0
     wall: list[float] = field(default_factory=list)
     busy: list[float] = field(default_factory=list)
+    behind: Floats = field(default_factory=lambda: np.empty(0))
+    makes: Bools = field(default_factory=lambda: np.empty(0, dtype=np.bool_))
     chances: Floats = field(default_factory=lambda: np.empty(0))
     faults: Bools = field(default_factory=lambda: np.empty(0, dtype=np.bool_))
 
@@ -140,15 +146,15 @@ def troubles(book: Book) -> tuple[list[tuple[str, str]], Floats]:
     return found, np.array(shares) / np.sum(shares)
 
 
-def _rank(call: Call, who: Caller) -> int:
+def _rank(behind: Floats, makes: Bools) -> int:
     """Return the place of the first cause that makes the complaint, 1 the best; 0 for none."""
-    order = np.argsort(-call.repair.beliefs.marginals(call.at.known.sets), kind="stable")
-    true = np.flatnonzero((who.faults & who.complains)[order])
+    true = np.flatnonzero(makes[np.argsort(-behind, kind="stable")])
     return int(true[0]) + 1 if true.size else 0
 
 
 def _note(told: Told, call: Call, who: Caller) -> None:
-    told.rank = _rank(call, who)
+    told.behind, told.makes = call.repair.behind(), who.faults & who.complains
+    told.rank = _rank(told.behind, told.makes)
     told.chances = call.repair.beliefs.marginals(call.at.known.sets)
     told.faults = who.faults
 
@@ -175,6 +181,10 @@ def worked_through(at: Desk, who: Caller, policy: Policy) -> Told:
         call.works_out(who.worked)
     for sign in at.dangers:
         call.hears(sign, lamp.says(sign))
+    if policy is ANSWERED:
+        for sign in call.open:
+            call.hears(sign, lamp.says(sign))
+        call.repair = replace(call.repair, inside=at.start.inside)
     if policy is ORACLE:
         true = (at.known.sets == who.faults).all(axis=1).astype(np.float64)
         call.repair = replace(at.start, beliefs=Beliefs(true))
@@ -265,10 +275,12 @@ def _share(values: Iterable[bool]) -> str:
 
 
 def _row(name: str, told: Sequence[Told]) -> str:
-    said = np.concatenate([one.chances for one in told])
-    truth = np.concatenate([one.faults for one in told])
-    best = np.array([one.chances.max() for one in told])
-    right = np.array([one.faults[int(np.argmax(one.chances))] for one in told])
+    behind, makes, said, truth = (
+        np.concatenate([getattr(one, what) for one in told])
+        for what in ("behind", "makes", "chances", "faults")
+    )
+    best = np.array([one.behind.max() for one in told])
+    right = np.array([one.makes[int(np.argmax(one.behind))] for one in told])
     known = [one.rank for one in told if one.rank]
     wall = 1e3 * np.array([s for one in told for s in one.wall])
     busy = 1e3 * np.array([s for one in told for s in one.busy])
@@ -282,8 +294,9 @@ def _row(name: str, told: Sequence[Told]) -> str:
             _share(not one.cured for one in told),
             _share(rank == 1 for rank in known),
             _share(rank <= 3 for rank in known),
-            f"{calibration(said, truth).error:7.4f}",
+            f"{calibration(behind, makes).error:7.4f}",
             f"{calibration(best, right).error:7.3f}",
+            f"{calibration(said, truth).error:7.4f}",
             f"{np.quantile(wall, 0.5):7.1f}{np.quantile(wall, 0.95):7.1f}",
             f"{np.quantile(busy, 0.95):7.1f}",
         ]
@@ -292,7 +305,7 @@ def _row(name: str, told: Sequence[Told]) -> str:
 
 HEAD = (
     f"{'':<46}{'minutes':<15}{'questions':<15}{'acts':<15}{'1st cures %':<12}{'bench %':<12}"
-    f"{'first %':<12}{'in 3 %':<12}{'  ECE':>7}{' ECE 1':>7}{'p50 ms':>7}{'p95':>7}{'busy':>7}"
+    f"{'first %':<12}{'in 3 %':<12}{'  ECE':>7}{' ECE 1':>7}{'holds':>7}{'p50 ms':>7}{'p95':>7}{'busy':>7}"
 )
 
 
@@ -392,7 +405,8 @@ def _ratio(ours: Sequence[Told], others: Sequence[Told]) -> str:
 
 
 def _ratios(told: dict[str, list[Told]]) -> str:
-    others = [policy.name for policy in POLICIES if policy.chart] + [ORACLE.name]
+    others = [policy.name for policy in POLICIES if policy.chart]
+    others += [ANSWERED.name, ORACLE.name]
     return "\n".join(
         f"{name}: "
         + ", ".join(f"{_ratio(told[name], told[other])} of the {other}" for other in others)
@@ -409,7 +423,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     options.add_argument("--off", type=float, default=0.0, help="log-odds the book is off by")
     given = options.parse_args(arguments)
     book = demo().book
-    ways = [*POLICIES, ORACLE]
+    ways = [*POLICIES, ANSWERED, ORACLE]
     told: dict[Setting, dict[str, list[Told]]] = {
         setting: {policy.name: [] for policy in ways} for setting in SETTINGS
     }

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from wickwright.chance.next_question import Questions
     from wickwright.chance.repair import Steps
 
-__all__ = ["ORACLE", "POLICIES", "Call", "Desk", "Policy", "desk"]
+__all__ = ["ANSWERED", "ORACLE", "POLICIES", "Call", "Desk", "Policy", "desk"]
 
 CHART, MOST, ENOUGH = 10, 25, 0.6
 """Questions of the chart fitted to a lamp; questions at most; chance of a cause at which asking stops [-]."""
@@ -240,6 +240,7 @@ class Policy:
     chart: bool = False
 
 
+ANSWERED = Policy("every answer for nothing, then p/c", _repaired, works_out=True)
 ORACLE = Policy("oracle that knows the causes", oracle)
 POLICIES = (
     Policy("ours", ours, works_out=True),

@@ -9,7 +9,7 @@ import pytest
 from benchmarks.calls.charts import chart
 from benchmarks.calls.diagnosing import Group, drawn, lit_while_shut, worked_through
 from benchmarks.calls.places import Lives, Place, frequencies, lives_at
-from benchmarks.calls.policies import ORACLE, POLICIES, Call, Policy, desk
+from benchmarks.calls.policies import ANSWERED, ORACLE, POLICIES, Call, Policy, desk
 from benchmarks.calls.troubled import Lamp, as_it_is, caller
 from hypothesis import given
 from hypothesis import strategies as st
@@ -43,7 +43,7 @@ def test_no_step_with_a_flame_is_offered_while_the_gate_is_shut(
     assert lit_while_shut(BOOK, group.lamp, group.known, group.callers[0], danger) == 0
 
 
-@pytest.mark.parametrize("policy", [*POLICIES, ORACLE], ids=lambda policy: policy.name)
+@pytest.mark.parametrize("policy", [*POLICIES, ANSWERED, ORACLE], ids=lambda policy: policy.name)
 def test_every_way_of_working_ends_in_a_cure_or_at_the_bench(policy: Policy) -> None:
     """The rig would hang, or count minutes of a call that never ended."""
     rng = np.random.default_rng(5)

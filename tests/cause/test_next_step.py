@@ -34,7 +34,7 @@ def advice(*events: Event, offers: dict[str, Offer] | None = None) -> Advice:
 def by_hand(
     answers: dict[str, bool], computed: dict[str, float], done: str = ""
 ) -> dict[str, float]:
-    """Return the chance of each cause by going through all 32 sets."""
+    """Return the chance that each cause makes the complaint by going through all 32 sets."""
     strengths = {(s.cause, s.sign): s.strength for s in CALLS.shows}
     cured = {c.cause: c.sure for c in CALLS.cures if c.remedy == done}
     total, held = 0.0, dict.fromkeys(CALLS.causes, 0.0)
@@ -59,22 +59,24 @@ def by_hand(
             weight *= (0.92 * p + 0.06 * (1 - p)) if yes else (0.08 * p + 0.94 * (1 - p))
         total += weight
         for cause in there:
-            held[cause.id] += weight * withstood(cause.id, there, cured, strengths)
+            held[cause.id] += weight * blamed(cause.id, there, cured, strengths)
     return {cause: weight / total for cause, weight in held.items()}
 
 
-def withstood(
+def blamed(
     cause: str, there: list[Cause], cured: dict[str, float], strengths: dict[tuple[str, str], float]
 ) -> float:
-    """Return the chance that a cause is still there after an act that left the complaint."""
-    if cause not in cured:
-        return 1.0
-    calm = with_it = 1 - CALLS.signs["dim"].anyway * LARGE
-    for one in there:
-        link, left = strengths.get((one.id, "dim"), 0.0), 1 - cured.get(one.id, 0.0)
-        calm *= 1 - link * left
-        with_it *= 1 - (link if one.id == cause else link * left)
-    return (1 - cured[cause]) * (1 - with_it) / (1 - calm)
+    """Return how often a cause makes the complaint, of all the ways in which these make it."""
+    chances = [strengths.get((c.id, "dim"), 0.0) * (1 - cured.get(c.id, 0.0)) for c in there]
+    chances.append(CALLS.signs["dim"].anyway * LARGE)
+    total = mine = 0.0
+    for acting in product((False, True), repeat=len(chances)):
+        weight = 1.0
+        for chance, acts in zip(chances, acting, strict=True):
+            weight *= chance if acts else 1 - chance
+        total += weight if any(acting) else 0.0
+        mine += weight if acting[[c.id for c in there].index(cause)] else 0.0
+    return mine / total
 
 
 @pytest.mark.parametrize(

@@ -68,6 +68,28 @@ def test_beliefs_after_acts_that_failed(thing: Thing, order: list[int], many: in
 
 
 @SETTINGS
+@given(things(), st.permutations([0, 1, 2]), st.integers(0, 3))
+def test_what_is_behind_the_complaint(thing: Thing, order: list[int], many: int) -> None:
+    """A cause that is there would be blamed for a complaint that another makes."""
+    repair, able = repair_of(thing)
+    found = [one for one in outcomes(thing) if one.broken(order[:many])]
+    total = sum(one.weight for one in found)
+    for act in order[:many]:
+        repair = repair.failed(able, act)
+    cured = [frozenset[int]().union(*(one.cured[act] for act in order[:many])) for one in found]
+    expected = [
+        sum(
+            one.weight
+            for one, gone in zip(found, cured, strict=True)
+            if cause in one.active and cause not in gone
+        )
+        / total
+        for cause in range(len(thing.prior))
+    ]
+    assert repair.behind() == pytest.approx(expected, abs=1e-12)
+
+
+@SETTINGS
 @given(things(), st.permutations([0, 1, 2]), st.integers(0, 3), HAND_OVER)
 def test_cost_of_an_order(thing: Thing, order: list[int], many: int, hand_over: float) -> None:
     """An order would be said to cost more or less than it does on average."""

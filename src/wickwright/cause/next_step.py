@@ -15,7 +15,7 @@ from wickwright.cause.gate import gate_of
 from wickwright.cause.weighing import CLUSTER, acts_for, reliability, weighed
 from wickwright.chance.evidence import answers_given
 from wickwright.chance.next_question import Question, stack
-from wickwright.chance.noisy_or import quiet, sign_given
+from wickwright.chance.noisy_or import sign_given
 from wickwright.chance.repair import Do as Doing
 from wickwright.chance.repair import steps as every_step
 
@@ -28,7 +28,6 @@ if TYPE_CHECKING:
     from wickwright.cause.gate import Gate
     from wickwright.cause.knowledge import Knowledge
     from wickwright.chance.acts import Acts, Repair
-    from wickwright.chance.arrays import Floats
     from wickwright.chance.next_question import Questions
     from wickwright.chance.repair import Steps
 
@@ -76,7 +75,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Likely:
-    """A cause, and how probable it is [-]."""
+    """A cause, and how probable it is that it makes the complaint now [-]."""
 
     cause: str
     chance: float
@@ -103,7 +102,7 @@ class Advice:
         What may be done next, cheapest expected end first; nothing that needs a flame while the
         gate is shut.
     causes : tuple of Likely
-        Most probable first.
+        Most probable first: what is behind the complaint, not all that may be wrong besides.
     plan : tuple of str
         Remedies in order if nothing more is asked, before the bench if all fail.
     clash : tuple of Event
@@ -217,21 +216,8 @@ def _steps(known: Knowledge, acts: Acts, repair: Repair, found: Steps) -> tuple[
     return tuple(made)
 
 
-def _left(repair: Repair) -> Floats:
-    """Return the chance that each cause is still there under each set (sets, causes) [-].
-
-    A cause withstood the acts with chance ``left``; that the complaint is still there speaks for
-    it: P(withstood | still there) = left P(still there | withstood) / P(still there).
-    """
-    links, left = repair.links, repair.left
-    calm = ((1.0 - repair.leak) * quiet(links * left, repair.sets))[:, None]
-    rest = calm * (1.0 - links) / np.maximum(1.0 - links * left, 1e-12)
-    there = left * (1.0 - rest) / np.maximum(1.0 - calm, 1e-12)
-    return np.where(repair.sets, np.where(left < 1.0, np.minimum(there, 1.0), 1.0), 0.0)
-
-
 def _likely(known: Knowledge, repair: Repair) -> tuple[Likely, ...]:
-    chances = repair.beliefs.weights @ _left(repair)
+    chances = repair.behind()
     order = np.argsort(-chances, kind="stable")
     return tuple(Likely(known.causes[c].id, float(chances[c])) for c in order)
 

@@ -17,7 +17,7 @@ from wickwright.chance.arrays import (
     refuse,
     shape_faults,
 )
-from wickwright.chance.noisy_or import still_there
+from wickwright.chance.noisy_or import quiet, still_there
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -208,6 +208,26 @@ class Repair:
         """
         still = still_there(self.links, self.leak, self.held, acts.cures, self.left)
         return np.where(self.done, 0.0, 1.0 - still @ self.beliefs.weights)
+
+    def behind(self) -> Floats:
+        """Return the chance that each cause makes the complaint now.
+
+        Returns
+        -------
+        array
+            P(the cause is there and makes the complaint) (causes) [-]: no more than that it is
+            there, for what is there need not be what is complained of. They need not sum to 1:
+            two causes may make it, or none.
+
+        Notes
+        -----
+        A cause makes the complaint with the chance of its link, and where it does the complaint is
+        there: P(it makes it | complaint, set) = link / P(complaint | set), by ``pearl1988``.
+        """
+        there = self.links * self.left
+        possible = 1.0 - (1.0 - self.leak) * quiet(there, self.held)
+        share = self.beliefs.weights / np.where(possible > 0.0, possible, np.inf)
+        return np.minimum(there * (share @ self.held), 1.0)
 
     def failed(self, acts: Acts, *done: int) -> Repair:
         """Return the repair after acts that did not make the complaint go.
