@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from wickwright.cause.gate import Gate
     from wickwright.cause.knowledge import Knowledge
     from wickwright.chance.acts import Acts, Repair
+    from wickwright.chance.arrays import Floats
     from wickwright.chance.next_question import Questions
     from wickwright.chance.repair import Steps
 
@@ -184,30 +185,22 @@ def skipped_of(case: Case, known: Knowledge) -> tuple[Skipped, ...]:
     return tuple(found)
 
 
-def _about(known: Knowledge, repair: Repair, place: int) -> tuple[str, ...]:
-    """Return the causes a sign speaks to: strong links to causes that are in play."""
-    pull = known.net.links[place] * repair.beliefs.marginals(known.sets)
-    order = np.argsort(-pull, kind="stable")[:_SHOWN]
-    return tuple(known.causes[c].id for c in order if pull[c] > _TELLING)
-
-
-def _cured(known: Knowledge, repair: Repair, place: int) -> tuple[str, ...]:
-    pull = known.cures[place] * repair.beliefs.marginals(known.sets)
+def _most(known: Knowledge, pull: Floats) -> tuple[str, ...]:
+    """Return the causes that are pulled at most."""
     order = np.argsort(-pull, kind="stable")[:_SHOWN]
     return tuple(known.causes[c].id for c in order if pull[c] > _TELLING)
 
 
 def _steps(known: Knowledge, acts: Acts, repair: Repair, found: Steps) -> tuple[Step, ...]:
-    made = []
+    in_play, made = repair.beliefs.marginals(known.sets), []
     for one in found.ranked():
         do, which, cost = one.do, one.which, one.cost
         if do is Doing.ASK:
             sign = known.signs[which]
-            lit = sign.state is State.LIT
-            about = _about(known, repair, which)
+            lit, about = sign.state is State.LIT, _most(known, known.net.links[which] * in_play)
             step = Step(Do.ASK, sign.id, cost, sign.minutes, sign.state, lit, about)
         elif do is Doing.ACT:
-            remedy, about = known.remedies[which], _cured(known, repair, which)
+            remedy, about = known.remedies[which], _most(known, known.cures[which] * in_play)
             own = float(acts.cost[which])
             step = Step(Do.ACT, remedy.id, cost, own, remedy.state, lit=True, about=about)
         else:
@@ -262,7 +255,7 @@ def advise(
     gate = gate_of(case, calls)
     shut = frozenset(key for key, offer in offers.items() if not offer.to_be_had)
     acts = acts_for(known, offers, costs)
-    seen = weighed(case, known, calls.signs, acts, shut)
+    seen = weighed(case, known, calls.signs, acts, shut, questions)
     skipped = skipped_of(case, known)
     cured = any(isinstance(e, Act) and e.outcome is Outcome.CURED for e in case.events)
     twice = said_both_ways(case.events)

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from wickwright.cause.costs import Costs, Offer
     from wickwright.cause.knowledge import Knowledge
     from wickwright.chance.arrays import Floats
+    from wickwright.chance.next_question import Questions
 
 __all__ = [
     "CLUSTER",
@@ -142,6 +143,7 @@ class _Running:
 
     known: Knowledge
     acts: Acts
+    questions: Questions | None
     left: Floats
     rows: list[Floats]
     events: list[Event]
@@ -162,7 +164,10 @@ class _Running:
 
 def _sign_row(run: _Running, place: int, said: Said) -> Floats:
     """Return how probable an answer is, with the causes as the acts so far have left them."""
-    net = run.known.net
+    net, questions = run.known.net, run.questions
+    if questions is not None and not run.tried:
+        before: Floats = questions.rows[questions.starts[place] + _ROW[said]]
+        return before
     one = NoisyOr(net.prior, net.links[place : place + 1] * run.left, net.leak[place : place + 1])
     there = sign_given(one, run.known.sets)[0]
     row: Floats = answers_given(reliability(run.known.signs[place]), there)[_ROW[said]]
@@ -217,7 +222,12 @@ def _take(run: _Running, event: Event) -> None:
 
 
 def weighed(
-    case: Case, known: Knowledge, signs: Mapping[str, Sign], acts: Acts, shut: frozenset[str]
+    case: Case,
+    known: Knowledge,
+    signs: Mapping[str, Sign],
+    acts: Acts,
+    shut: frozenset[str],
+    questions: Questions | None = None,
 ) -> Weighed:
     """Weigh everything said, worked out and done in a case.
 
@@ -233,6 +243,8 @@ def weighed(
         Of :func:`acts_for`.
     shut : frozenset of str
         Remedies that cannot be done here, such as those whose part is not to be had.
+    questions : Questions, optional
+        The signs of ``known`` as questions, so that answers are looked up; worked out if left out.
 
     Returns
     -------
@@ -242,7 +254,7 @@ def weighed(
         less probable. A lamp that was let cool for one look, or lit for one, is so for the
         next step too, until an act is followed by lighting it.
     """
-    run = _Running(known, acts, np.ones(len(known.causes)), [], [], set(), [], [])
+    run = _Running(known, acts, questions, np.ones(len(known.causes)), [], [], set(), [], [])
     for event in as_answers(case, signs):
         _take(run, event)
     run.answered.add(known.complaint.sign)
