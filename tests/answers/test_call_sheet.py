@@ -269,3 +269,36 @@ def test_the_longest_unused_is_forgotten_first() -> None:
     for key in ("a", "b", "a", "c", "a", "b"):
         kept.get(key, lambda key=key: make(key))  # type: ignore[misc]
     assert made == ["a", "b", "c", "b"]
+
+
+def test_the_way_that_was_chosen_stays_on_the_lamp_when_it_does_not_help() -> None:
+    """If this failed, the next question would be about parts the caller did not buy."""
+    said = Said(lamp="WH-302", complaint="dim", place="1900 m", elevation=1900.0)
+    said = after(said, asked=ALL)
+    bought = ["BU-3210", "CH-3371"]
+    put_on = " ".join(bought)
+    done = after(said, remedy="suit-place", outcome="still wrong", put_on=put_on)
+    assert done.events[-1] == {
+        "remedy": "suit-place",
+        "outcome": "still wrong",
+        "bought": bought,
+    }
+    case = worked(done).case
+    assert case is not None
+    assert set(bought) <= set(case.case.parts)
+    cheapest = worked(after(said, remedy="suit-place", outcome="still wrong")).case
+    assert cheapest is not None
+    assert "BU-3210" not in cheapest.case.parts
+
+
+def test_a_way_that_a_newer_book_does_not_have_is_told_and_the_call_goes_on() -> None:
+    """If this failed, a call moved to another revision of the book would lose its diagnosis."""
+    said = Said(lamp="WH-302", complaint="dim", place="1900 m", elevation=1900.0)
+    said = after(
+        after(said, asked=ALL), remedy="suit-place", outcome="still wrong", put_on="CH-2296"
+    )
+    sheet = worked(said)
+    assert sheet.case is not None
+    (fault,) = sheet.faults
+    assert fault.says.startswith("no way of 'suit-place' buys CH-2296: name all that was bought")
+    assert fault.cure == "the cheapest way is taken in its place"

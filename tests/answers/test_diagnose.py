@@ -7,6 +7,7 @@ from tests.support.demo import demo
 
 from wickwright.answers.diagnose import Diagnosis, diagnose
 from wickwright.answers.room_air import RoomPlan
+from wickwright.answers.way_taken import NoSuchWayError
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.answers.worked_out import Circumstances
 from wickwright.cause.case import Act, Answer, Cleared, Danger, Outcome, Said
@@ -209,3 +210,33 @@ def test_a_no_in_place_of_a_yes_does_not_take_the_danger_away() -> None:
     assert [guard.danger for guard in wet.advice.gate.shut] == ["wet-font"]
     assert not any(step.lit for step in wet.advice.steps)
     assert wet.told(Cleared("wet-font")).advice.gate.open
+
+
+def test_the_way_that_was_bought_stays_on_the_lamp() -> None:
+    """A caller who took the new burner would be told of the old one as if it were still there."""
+    before = call(where=HIGH)
+    answer = before.answers["suit-place"]
+    assert isinstance(answer, Routes)
+    dear = answer.routes[-1]
+    bought = tuple(part.id for part in dear.buy)
+    assert bought != tuple(part.id for part in answer.routes[0].buy)
+    after = before.told(Act("suit-place", Outcome.STILL, tuple(reversed(bought))))
+    assert set(bought) <= set(after.case.parts)
+    assert set(after.case.parts) == {
+        *(it.part.id for it in dear.assembly.walk()),
+        *(part.id for part in dear.assembly.loose),
+    }
+    cheap = before.told(Act("suit-place", Outcome.STILL))
+    assert cheap.case.parts != after.case.parts
+    assert after.back().case == before.case
+
+
+def test_what_no_way_buys_is_refused_with_the_ways_there_are() -> None:
+    """A slip in a part number would silently put another burner on the lamp."""
+    with pytest.raises(NoSuchWayError) as caught:
+        call(where=HIGH).told(Act("suit-place", Outcome.STILL, ("CH-3371",)))
+    assert str(caught.value) == (
+        "no way of 'suit-place' buys CH-3371: name all that was bought for it, which can be "
+        "GA-2450, CH-3371; WI-2100, GA-2450, CH-3371; WI-2100, GA-2450, CH-3371, MA-2300; "
+        "BU-3210, CH-3371"
+    )

@@ -38,6 +38,10 @@ def test_a_misspelt_lamp_is_refused_with_what_may_be_meant() -> None:
         ({"choose": "wish:no"}, "there is no wish 'no': choose another"),
         ({"choose": "x"}, "there is no x '': choose another"),
         ({"look": "no"}, "there is no look 'no': answer what is asked"),
+        (
+            {"remedy": "suit-place", "outcome": "still wrong", "put_on": "CH-3371 XX-1"},
+            "a part that was bought is not in the fit book: choose a way",
+        ),
         ({"sign": "no", "said": "yes"}, "'yes' is no answer to 'no': answer yes, no or unknown"),
         ({"asked": "no"}, "there is no danger '': answer what is asked"),
         (

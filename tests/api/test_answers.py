@@ -240,3 +240,16 @@ def test_an_answer_under_an_older_revision_is_still_to_be_had() -> None:
     assert asking.post(f"/routes?revision={revision}", SOMEWHERE).status_code == 200
     unknown = asking.post("/routes?revision=0123456789abcdef", SOMEWHERE)
     assert problem(unknown)["type"] == "urn:wickwright:not-found"
+
+
+def test_what_was_bought_is_taken_and_told_again() -> None:
+    """If this failed, a shop could not say which way its caller took."""
+    asking = program()
+    done = {"remedy": "suit-place", "outcome": "still wrong", "bought": ["BU-3210", "CH-3371"]}
+    body = {"lamp": "WH-302", "complaint": "dim", "elevation_m": 1900.0, "events": ["no dangers"]}
+    told = asking.post("/why", {**body, "events": ["no dangers", done]}).json()
+    assert told["events"][-1] == done
+    done = {**done, "bought": ["BU-3210"]}
+    refused = problem(asking.post("/why", {**body, "events": ["no dangers", done]}))
+    assert refused["status"] == 422
+    assert refused["errors"][0]["detail"].startswith("no way of 'suit-place' buys BU-3210: name")

@@ -298,3 +298,69 @@ def test_a_lamp_that_is_not_in_the_book_is_refused() -> None:
     found = said("which", "--lamps", "DU-4O1")
     assert found.code == 2
     assert "there is no lamp 'DU-4O1'" in found.err
+
+
+_HIGH = ("why", "WH-302", "dim", "--at", "1900m")
+_DONE = ["no dangers", {"remedy": "suit-place", "outcome": "still wrong"}]
+
+
+def _kept_events(path: Path) -> list[object]:
+    found: list[object] = json.loads(path.read_text())["events"]
+    return found
+
+
+def test_no_page_of_why_names_an_option_it_does_not_have() -> None:
+    """If this failed, an adviser would type '--all' and be told that there is no such option."""
+    told = typed(*_HIGH, lines=("none", "n", "n", "q")).out
+    assert "Other ways, each better in something" in told
+    assert "--all" not in told
+    assert said(*_HIGH, "--all").code == 2
+    assert "'--all' prints them in" in said("fit", "WH-302", "suit-place", "--at", "1900m").out
+
+
+def test_what_was_bought_can_be_said_with_the_command(tmp_path: Path) -> None:
+    """If this failed, only the cheapest way could ever be on the lamp afterwards."""
+    given, case = tmp_path / "given.json", tmp_path / "case.json"
+    given.write_text(json.dumps(_DONE))
+    asked = (*_HIGH, "--answers", str(given), "--case", str(case))
+    assert said(*asked, "--bought", "bu-3210,CH-3371").code == 0
+    assert _kept_events(case)[-1] == {**_act(), "bought": ["BU-3210", "CH-3371"]}
+    again = said("why", "WH-302", "dim", "--case", str(case), "--json")
+    assert json.loads(again.out)["events"] == _kept_events(case)
+    wrong = said(*asked, "--bought", "CH-2296")
+    assert wrong.code == 2
+    assert "no way of 'suit-place' buys CH-2296: name all that was bought for it" in wrong.err
+
+
+def _act() -> dict[str, object]:
+    return {"remedy": "suit-place", "outcome": "still wrong"}
+
+
+def test_bought_without_anything_done_is_refused() -> None:
+    """If this failed, what was said to be bought would be forgotten without a word."""
+    found = said(*_HIGH, "--bought", "CH-3371")
+    assert (found.code, found.err) == (
+        2,
+        (
+            "Error: --bought says which way was bought for a remedy that did not help, and no such "
+            "remedy stands in this call: give it with --answers or --case, or leave --bought out\n"
+        ),
+    )
+
+
+def test_parts_that_are_no_list_are_refused(tmp_path: Path) -> None:
+    """If this failed, a slip in a file would be taken for 'the cheapest way'."""
+    path = tmp_path / "given.json"
+    path.write_text(json.dumps([{**_act(), "bought": "CH-3371"}]))
+    found = said(*_HIGH, "--answers", str(path))
+    assert found.err == (
+        f"Error: '{path}' cannot be used:\n"
+        "  event 1: 'bought' is 'CH-3371'; write a list of part numbers\n"
+    )
+
+
+def test_the_conversation_asks_which_way_was_bought(tmp_path: Path) -> None:
+    """If this failed, the next question would be about a lamp the caller does not have."""
+    case = tmp_path / "case.json"
+    typed(*_HIGH, "--case", str(case), lines=("none", "n", "n", "2", "w", "4", "q"))
+    assert _kept_events(case)[-1] == {**_act(), "bought": ["BU-3210", "CH-3371"]}

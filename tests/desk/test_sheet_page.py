@@ -7,6 +7,8 @@ import re
 from tests.support.demo import demo
 from tests.support.desks import Browser, new_desk
 
+from wickwright.cause.dangers import GUARDS
+
 
 def begun(words: str = "I broke my glass") -> Browser:
     browser = new_desk(single="Mari").browser()
@@ -212,3 +214,20 @@ def test_what_was_answered_stands_with_the_question() -> None:
     assert "Answered so far" in ask
     assert "What is the knob like? <strong>large, four holes</strong>" in ask
     assert page.count("Answered so far") == 1
+
+
+def test_what_is_done_carries_the_parts_of_the_way_that_was_chosen() -> None:
+    """If this failed, a sheet would take the cheapest way for the one that was sent."""
+    browser = begun("It is not bright")
+    step(browser, choose="complaint:dim")
+    step(browser, asked=list(GUARDS))
+    step(browser, place="1900 m", lamp="WH-302")
+    page = browser.get("/calls/1").text
+    for _ in range(9):
+        sign = re.search(r'name="sign" value="([^"]+)"', page)
+        if sign is None:
+            break
+        page = step(browser, sign=sign[1], said="no")
+    assert '<input type="hidden" name="put_on" value="GA-2450 CH-3371">' in page
+    page = step(browser, route="BU-3210 CH-3371")
+    assert '<input type="hidden" name="put_on" value="BU-3210 CH-3371">' in page

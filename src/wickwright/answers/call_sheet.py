@@ -31,6 +31,7 @@ from wickwright.answers.sheet_questions import (
     AskSign,
     AskWanted,
 )
+from wickwright.answers.way_taken import NoSuchWayError, without_bought
 from wickwright.answers.what_is_meant import CallFor, what_is_meant
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.answers.worked_out import Circumstances
@@ -358,7 +359,12 @@ class _Working:
         try:
             room = RoomPlan(volume=said.room, people=said.people) if said.room else None
             where = Circumstances(said.elevation, said.hours, room)
-            return self.memory.case(lamp, self.complaint, have, said.lost, where, self.events)
+            begun = (lamp, self.complaint, have, said.lost, where)
+            try:
+                return self.memory.case(*begun, self.events)
+            except NoSuchWayError as error:
+                self._fault("events", str(error), "the cheapest way is taken in its place")
+                return self.memory.case(*begun, without_bought(self.events))
         except NothingKnownError as error:
             self._fault("complaint", str(error))
         except (UnknownNameError, UnitsError, ValueError) as error:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Final, TypedDict
 
+from wickwright.answers.way_taken import way_taken
 from wickwright.answers.which_parts import request_of
 from wickwright.answers.worked_out import Circumstances, worked_out
 from wickwright.catalogue.call_records import BENCH
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
     from wickwright.cause.words import Meant
     from wickwright.chance.next_question import Questions
     from wickwright.fit.compiled import Compiled
-    from wickwright.fit.routes import Answer
+    from wickwright.fit.routes import Answer, Route
 
 __all__ = ["Diagnosis", "complaints_of", "diagnose"]
 
@@ -280,6 +281,8 @@ def diagnose(
         When a lamp or part is not in the book.
     NothingKnownError
         When the book has nothing on this complaint of this lamp.
+    NoSuchWayError
+        When parts are said to have been bought for a remedy that none of its ways buys.
     """
     request = request_of(compiled, lamp, _NO_WISH, have, lost)
     now = situation(compiled, request)
@@ -325,8 +328,9 @@ def _fitted(call: Diagnosis, events: tuple[Event, ...]) -> Diagnosis:
     calls = call.compiled.book.calls
     for act in call._put_on(replace(call.case, events=events)):  # noqa: SLF001 - the same module
         answer = call._routes(calls.remedies[act.remedy])  # noqa: SLF001 - as above
-        if isinstance(answer, Routes):
-            call = replace(call, **_after(call, answer))
+        way = way_taken(act, answer)
+        if way is not None:
+            call = replace(call, **_after(call, way))
     ids = tuple(part.id for part in call.parts)
     electric = any(p.kind == "burner" and p.service is Service.ELECTRIC for p in call.parts)
     bulb = electric or any(part.kind == "bulb" for part in call.parts)
@@ -334,19 +338,15 @@ def _fitted(call: Diagnosis, events: tuple[Event, ...]) -> Diagnosis:
     return replace(call, case=case)
 
 
-def _after(call: Diagnosis, answer: Routes) -> _OnIt:
-    """Return what is on the lamp when the first of these routes was taken."""
-    assembly = answer.routes[0].assembly
+def _after(call: Diagnosis, way: Route) -> _OnIt:
+    """Return what is on the lamp when a way was taken."""
+    assembly = way.assembly
     parts = (*(one.part for one in assembly.walk()), *assembly.loose)
     book, kinds = call.compiled.book, {part.kind for part in parts}
     sold = set(book.lamps[call.case.lamp].as_sold)
-    named = [p.id for p in parts if p.id not in sold or p.id in call.have or p in _bought(answer)]
+    named = [p.id for p in parts if p.id not in sold or p.id in call.have or p in way.buy]
     lost = [one for one in call.lost if _kind(book, one) not in kinds]
     return _on_it(call.compiled, call.case.lamp, tuple(dict.fromkeys(named)), lost)
-
-
-def _bought(answer: Routes) -> tuple[Part, ...]:
-    return tuple(answer.routes[0].buy)
 
 
 def _kind(book: Book, part_or_kind: str) -> str:

@@ -57,8 +57,9 @@ def _plain(event: Event) -> Plain:
             return {"danger": danger, "said": said.value}
         case Cleared(danger):
             return {"cleared": danger}
-        case Act(remedy, outcome):
-            return {"remedy": remedy, "outcome": outcome.value}
+        case Act(remedy, outcome, bought):
+            named: dict[str, Plain] = {"bought": list(bought)} if bought else {}
+            return {"remedy": remedy, "outcome": outcome.value, **named}
         case Computed(cause, chance, because):
             return {"cause": cause, "chance": round(chance, 4), "because": because}
 
@@ -74,6 +75,14 @@ def _word(
         cure = f"{meant(text, among)}write one of: {shown}{more}"
         faults.append(CaseFault(at, f"there is no {what} {given!r}", cure))
     return text
+
+
+def _bought(given: object, at: int, faults: list[CaseFault]) -> tuple[str, ...]:
+    """Return the parts that were bought for a remedy, or note that they are no list of names."""
+    if isinstance(given, list) and all(isinstance(name, str) and name.strip() for name in given):
+        return tuple(name.strip() for name in given)
+    faults.append(CaseFault(at, f"'bought' is {given!r}", "write a list of part numbers"))
+    return ()
 
 
 def _event(one: object, calls: CallBook, at: int, faults: list[CaseFault]) -> tuple[Event, ...]:
@@ -97,10 +106,11 @@ def _event(one: object, calls: CallBook, at: int, faults: list[CaseFault]) -> tu
                 cure = "leave it out; the lamp goes to the bench"
                 faults.append(CaseFault(at, f"'{key}' is cleared by no call", cure))
             found = (Cleared(key),)
-        case {"remedy": remedy, "outcome": word}:
+        case {"remedy": remedy, "outcome": word, **more}:
             key = _word(remedy, calls.remedies, "remedy", at, faults)
             outcome = _word(word, outcomes, "outcome", at, faults)
-            found = (Act(key, Outcome(outcome)),) if len(faults) == before else ()
+            bought = _bought(more.get("bought", []), at, faults)
+            found = (Act(key, Outcome(outcome), bought),) if len(faults) == before else ()
         case _:
             cure = (
                 'write {"sign": ..., "said": "yes"}, {"danger": ..., "said": "no"}, {"cleared": '

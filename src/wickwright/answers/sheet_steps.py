@@ -94,10 +94,10 @@ def step_taken(
         (``wish:KEY``); ``missing`` with ``looked`` names kinds of part; ``bought`` is a year;
         ``look`` with ``value`` or ``length``; ``sign`` with ``said``, and with ``instead`` in the
         place of an earlier answer (``events:3``); ``danger`` with ``asked``; ``cleared`` with
-        ``said``; ``remedy`` with ``outcome``; ``drop`` takes one
-        answer back, or several (``heard:0``, ``events:0-6``); ``route`` picks a route by its
-        parts; ``town`` a town and its height (``Leadville|3094``). With ``height`` a place lies
-        so high [m], whatever it is called.
+        ``said``; ``remedy`` with ``outcome`` and ``put_on``, the parts that were bought for it;
+        ``drop`` takes one answer back, or several (``heard:0``, ``events:0-6``); ``route`` picks
+        a route by its parts; ``town`` a town and its height (``Leadville|3094``). With
+        ``height`` a place lies so high [m], whatever it is called.
     towns : callable
         Gives the table of towns; called where a place is typed by name.
 
@@ -356,7 +356,12 @@ class _Taking:
         if not known:
             self._fault("events", f"'{outcome}' is no outcome of '{remedy}'", "choose another")
             return
-        self._then({"remedy": remedy, "outcome": outcome})
+        bought = typed.text("put_on").split()
+        if any(one not in self.book.parts for one in bought):
+            self._fault("events", "a part that was bought is not in the fit book", "choose a way")
+            return
+        done: dict[str, Plain] = {"remedy": remedy, "outcome": outcome}
+        self._then({**done, "bought": [*bought]} if bought else done)
 
     def _then(self, event: dict[str, Plain]) -> None:
         self._set(events=(*self.said.events, event))

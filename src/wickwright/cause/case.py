@@ -72,10 +72,22 @@ class Computed:
 
 @dataclass(frozen=True, slots=True)
 class Act:
-    """A remedy tried, and what came of it."""
+    """A remedy tried, and what came of it.
+
+    Attributes
+    ----------
+    remedy : str
+        Key of the remedy.
+    outcome : Outcome
+        What came of it.
+    bought : tuple of str
+        All parts that were bought for it; empty where nobody said, and then it is the cheapest
+        way.
+    """
 
     remedy: str
     outcome: Outcome
+    bought: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

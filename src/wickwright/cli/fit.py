@@ -215,7 +215,9 @@ def _print(desk: Desk, compiled: Compiled, answer: Answer, *, in_full: bool, why
     from wickwright.cli.fit_page import fit_page  # noqa: PLC0415 - not needed for --help
 
     echo_town(desk)
-    echo_lines(fit_page(compiled, answer, units, terminal_width(), in_full=in_full, why=why))
+    width = terminal_width()
+    lines = fit_page(compiled, answer, units, width, in_full=in_full, why=why, has_all=True)
+    echo_lines(lines)
 
 
 def code_of(answer: Answer) -> int:

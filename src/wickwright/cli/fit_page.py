@@ -44,6 +44,7 @@ def fit_page(
     *,
     in_full: bool = False,
     why: bool = False,
+    has_all: bool = False,
 ) -> list[str]:
     """Lay out an answer.
 
@@ -61,6 +62,8 @@ def fit_page(
         Whether every route is laid out whole, not only the best.
     why : bool
         Whether to name the numbers that the figures of a flame lean on most.
+    has_all : bool
+        Whether the command has the option ``--all``, so that it can be named.
 
     Returns
     -------
@@ -74,8 +77,11 @@ def fit_page(
         case Gave():
             return lines + gave_up_lines(answer, width)
         case NotKnown():
-            lines += [*measurement_lines(answer, units, width, in_full=in_full), ""]
-    lines += _routes_lines(compiled, answer, units, width, in_full=in_full, why=why)
+            more = measurement_lines(answer, units, width, in_full=in_full, has_all=has_all)
+            lines += [*more, ""]
+    lines += _routes_lines(
+        compiled, answer, units, width, in_full=in_full, why=why, has_all=has_all
+    )
     return [*lines, "", *cautions(usual_cautions(answer.now), width)]
 
 
@@ -114,6 +120,7 @@ def _routes_lines(
     *,
     in_full: bool,
     why: bool,
+    has_all: bool,
 ) -> list[str]:
     ways, now = answer.routes, answer.now
     heads = _heads(answer)
@@ -129,7 +136,7 @@ def _routes_lines(
         lines += ["  REMAINS TO BE SAID", *said] if said else []
     if len(shown) < len(ways):
         gained = [light_gained(compiled.book, now, way) for way in ways]
-        lines += ["", *other_lines(ways, gained, width)]
+        lines += ["", *other_lines(ways, gained, width, has_all=has_all)]
     return lines
 
 
@@ -233,7 +240,9 @@ def _stands(finding: Finding, units: Units) -> str:
 # -- the others ----------------------------------------------------------------------------------
 
 
-def other_lines(ways: Sequence[Route], gained: Sequence[LightGained], width: int) -> list[str]:
+def other_lines(
+    ways: Sequence[Route], gained: Sequence[LightGained], width: int, *, has_all: bool
+) -> list[str]:
     """Lay out all routes but the first by what differs; light gained by route."""
     best = {part.id for part in ways[0].buy}
     head = ("", "price", "parts", "going", "light", "buy")
@@ -251,8 +260,10 @@ def other_lines(ways: Sequence[Route], gained: Sequence[LightGained], width: int
         )
     says = (
         "Other ways, each better in something (fewer parts, or fewer on the lamp that are "
-        "'going': no longer made or sold while stocks last); '--all' prints them in full"
+        "'going': no longer made or sold while stocks last)"
     )
+    if has_all:
+        says += "; '--all' prints them in full"
     if gained[0].against is Against.AS_SOLD:
         says += "; light is against the model as it was sold"
     says += ":"

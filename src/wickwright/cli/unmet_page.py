@@ -105,7 +105,7 @@ def _offer(words: str, out: WayOut, units: Units, width: int) -> list[str]:
 
 
 def measurement_lines(
-    answer: NotKnown, units: Units, width: int, *, in_full: bool = False
+    answer: NotKnown, units: Units, width: int, *, in_full: bool = False, has_all: bool = False
 ) -> list[str]:
     """Say which measurements would settle it: those of the cheapest way, or of every way."""
     shown = answer.routes if in_full else answer.routes[:1]
@@ -114,7 +114,8 @@ def measurement_lines(
         many = f"For way {at}: measure" if len(shown) > 1 else "Measure"
         lines += _measure(f"{many}, and enter in the fit book:", _unknown(route), width)
     if _asks_for_more(answer, shown):
-        lines += paragraph("The other ways need other figures; '--all' names them.", width)
+        named = "; '--all' names them" if has_all else ""
+        lines += paragraph(f"The other ways need other figures{named}.", width)
     lines.append("Why:")
     for finding in _once(one for route in shown for one in _unknown(route)):
         lines += finding_lines(finding, units, width)

@@ -49,6 +49,7 @@ class _Asked:
     now: Kept
     answers: Path | None
     case: Path | None
+    bought: tuple[str, ...] = ()
     before: dict[str, object] | None = None
     changes: tuple[Changed, ...] = ()
 
@@ -67,6 +68,12 @@ class _Asked:
 @click.option("--room", "volume", type=VOLUME, help="The room it burns in, such as 40m3.")
 @click.option("--people", type=click.IntRange(0, 1000), help="Who sits in that room, if not 1.")
 @click.option("--air-changes", "change", type=AIR_CHANGE, help="Of that room, such as 0.5/h.")
+@click.option(
+    "--bought",
+    type=PART,
+    multiple=True,
+    help="All that was bought for the last remedy that did not help, if not the cheapest way.",
+)
 @click.option(
     "--answers",
     type=click.Path(path_type=Path),
@@ -90,6 +97,7 @@ def command(
     volume: float | None,
     people: int | None,
     change: float | None,
+    bought: tuple[str, ...],
     answers: Path | None,
     case: Path | None,
 ) -> int:
@@ -101,7 +109,7 @@ def command(
     words = " ".join(complaint).strip()
     desk = current_desk()
     compiled = desk.open()
-    asked = _with_case(_Asked(lamp, words, now, answers, case))
+    asked = _with_case(_Asked(lamp, words, now, answers, case, named(bought)))
     key = _complaint(compiled, desk, asked)
     call = _begun(compiled, desk, asked, key)
     keep = _keep(asked)
@@ -183,6 +191,7 @@ def _chosen(words: str, near: Sequence[Meant]) -> str:
 
 def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Diagnosis:
     from wickwright.answers.diagnose import diagnose  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.way_taken import NoSuchWayError  # noqa: PLC0415 - as above
     from wickwright.cause.knowledge import NothingKnownError  # noqa: PLC0415 - as above
 
     kept, fresh = _events(compiled, asked, complaint)
@@ -197,9 +206,9 @@ def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Dia
             units=desk.units_of(compiled.book),
             events=kept,
         )
-    except NothingKnownError as error:
+        return call.told(*fresh) if fresh else call
+    except (NothingKnownError, NoSuchWayError) as error:
         raise UnusableError(str(error)) from error
-    return call.told(*fresh) if fresh else call
 
 
 # -- answers and cases in files ------------------------------------------------------------------
@@ -216,7 +225,32 @@ def _events(
         kept = _read(compiled, asked.before["events"], asked.case)
     if asked.answers is not None:
         fresh = _read(compiled, read_json(asked.answers), asked.answers)
+    if asked.bought:
+        every = _with_bought(compiled, (*kept, *fresh), asked.bought)
+        return every[: len(kept)], every[len(kept) :]
     return kept, fresh
+
+
+def _with_bought(
+    compiled: Compiled, events: tuple[Event, ...], bought: tuple[str, ...]
+) -> tuple[Event, ...]:
+    """Say of the last remedy that put parts on and did not help what was bought for it."""
+    from wickwright.catalogue.spelling import spelled  # noqa: PLC0415 - not needed for --help
+    from wickwright.cause.case import Act, Outcome  # noqa: PLC0415 - as above
+
+    bought = tuple(spelled(one, compiled.book.parts) or one for one in bought)
+    remedies = compiled.book.calls.remedies
+    for at in reversed(range(len(events))):
+        event = events[at]
+        if not isinstance(event, Act) or event.outcome is not Outcome.STILL:
+            continue
+        if remedies[event.remedy].wish:
+            return (*events[:at], replace(event, bought=bought), *events[at + 1 :])
+    msg = (
+        "--bought says which way was bought for a remedy that did not help, and no such remedy "
+        "stands in this call: give it with --answers or --case, or leave --bought out"
+    )
+    raise UnusableError(msg)
 
 
 def _same_call(asked: _Asked, path: Path, kept: dict[str, object], complaint: str) -> None:

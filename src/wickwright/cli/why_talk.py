@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import click
@@ -13,7 +13,8 @@ from wickwright.cause.next_step import Do
 from wickwright.cli.danger_talk import BENCH, stop_lines, through_dangers
 from wickwright.cli.fit_page import fit_page
 from wickwright.cli.output import terminal_width
-from wickwright.cli.talk import BACK, QUIT, WHY, Choice, capital, choose, left_line, told
+from wickwright.cli.talk import BACK, QUIT, UNSURE, WHY, Choice, capital, choose, left_line, told
+from wickwright.fit.routes import Routes
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -156,7 +157,28 @@ def _act(call: Diagnosis, step: Step, units: Units) -> tuple[Event, ...] | str:
     if key == WHY:
         _why_asked(call, step)
         return _act(call, step, units)
-    return key if key in {BACK, QUIT} else (Act(step.key, Outcome(key)),)
+    if key in {BACK, QUIT}:
+        return key
+    return _put_on(call, Act(step.key, Outcome(key)))
+
+
+def _put_on(call: Diagnosis, act: Act) -> tuple[Event, ...] | str:
+    """Ask which way was bought, where parts did not help and there was more than one way."""
+    answer = call.answers.get(act.remedy)
+    if act.outcome is not Outcome.STILL or not isinstance(answer, Routes):
+        return (act,)
+    ways = [tuple(part.id for part in way.buy) for way in answer.routes]
+    if len(ways) == 1:
+        return (act,)
+    click.echo()
+    told("Which of these was bought? It stays on the lamp.")
+    key = choose([Choice(" ".join(way), ", ".join(way) or "nothing") for way in ways])
+    if key == WHY:
+        told("What is on the lamp now decides what is still likely, and what is sent next.", "  ")
+        return _put_on(call, act)
+    if key in {BACK, QUIT}:
+        return key
+    return (replace(act, bought=() if key == UNSURE else tuple(key.split())),)
 
 
 def _next(call: Diagnosis, units: Units) -> tuple[Event, ...] | str:

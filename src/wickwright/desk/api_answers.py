@@ -20,6 +20,7 @@ from wickwright.answers.plain_place import plain_town
 from wickwright.answers.predict_burn import BurnAnswer, Burns, OnABulb, predict_burn
 from wickwright.answers.room_air import RoomPlan, room_air
 from wickwright.answers.town_table import Town
+from wickwright.answers.way_taken import NoSuchWayError
 from wickwright.answers.which_parts import which_parts
 from wickwright.answers.worked_out import Circumstances
 from wickwright.burn.checks import BurnError
@@ -262,7 +263,7 @@ def why(request: Request, asked: BookHere, body: WhyAsked) -> Response:
             lamp, complaint, have, lost, _circumstances(body, where), done
         )
         return _with_town(plain_advice(found), where[1])
-    except (NothingKnownError, RoomError) as error:
+    except (NothingKnownError, NoSuchWayError, RoomError) as error:
         raise ProblemError(
             Refusal.NOT_USABLE, str(error), (Wrong("body", (), str(error)),)
         ) from error

@@ -165,7 +165,8 @@ class WhyAsked(LampAsked):
         default=[],
         max_length=500,
         description='Each `"no dangers"`, `{"danger", "said"}`, `{"cleared"}`, `{"sign", "said"}` '
-        'or `{"remedy", "outcome"}`.',
+        'or `{"remedy", "outcome"}`, with `"bought": [...]` where another way than the cheapest '
+        "was bought.",
     )
 
 

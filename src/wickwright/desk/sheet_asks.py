@@ -327,10 +327,17 @@ def _act_card(memory: Memory, sheet: Sheet, step: Step) -> AskCard:
         f"To do: {remedy.says}.",
         tuple(notes),
         tuple(_about(memory, step)),
-        (("remedy", step.key),),
+        (("remedy", step.key), *_put_on(sheet, step)),
         "outcome",
         numbered([(one.value, one.value) for one in Outcome]),
     )
+
+
+def _put_on(sheet: Sheet, step: Step) -> Iterator[tuple[str, str]]:
+    """Name what the chosen way buys, so that the lamp is known as it is if it does not help."""
+    for parcel in sheet.parcels:
+        if parcel.remedy == step.key and parcel.route is not None and parcel.route.buy:
+            yield "put_on", " ".join(part.id for part in parcel.route.buy)
 
 
 def change_card(memory: Memory, sheet: Sheet, row: str) -> AskCard | None:
