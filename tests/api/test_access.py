@@ -196,7 +196,7 @@ def test_tokens_are_listed_with_when_they_were_last_used() -> None:
     asking = program("Tomas", desk=desk)
     lead = desk.logged_in("Ingrid")
     (row,) = listed(lead.get("/people").text).values()
-    assert "<td>not yet</td>" in row
+    assert "<td>not used yet</td>" in row
     assert asking.token not in row
     desk.clock.on(hours=5)
     assert asking.get("/book").status_code == 200

@@ -79,3 +79,15 @@ def test_nothing_goes_out_before_it_is_settled() -> None:
     assert "It is not settled yet what is sent." in browser.get("/calls/1/out").text
     assert browser.get("/calls/1/order.csv").status_code == 404
     assert browser.get("/calls/1/fit-sheet.pdf").status_code == 404
+
+
+def test_what_is_only_likely_is_not_to_be_packed() -> None:
+    """If this failed, a parcel for the likeliest lamp would go to somebody who has another."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney")
+    step(browser, place="40 m")
+    step(browser, look="burner-knob", value="large, four holes")
+    page = browser.get("/calls/1/out").text
+    assert "It is not settled which lamp it is: all this is for the " in page
+    assert "Do not pack it, and send no letter yet" in page
+    assert "Do not pack it" not in settled().get("/calls/1/out").text

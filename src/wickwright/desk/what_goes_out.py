@@ -9,7 +9,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from wickwright.answers.call_record import Call, CallState, Given
-from wickwright.answers.call_sheet import AskBench, Parcel, Sheet, sheet_of
+from wickwright.answers.call_sheet import AskBench, Known, Parcel, Sheet, sheet_of
 from wickwright.answers.fit_sheet import fit_sheet
 from wickwright.answers.lamp_drawing import small_lamp_drawing
 from wickwright.answers.order_lines import OrderLine, order_csv, order_lines, plain_order_lines
@@ -74,6 +74,8 @@ class OutPage:
         The order; empty where nothing can be sent.
     total : str
         Of the order, with its currency; blank where a price is missing.
+    doubt : str
+        Why it must not be packed yet; blank where it is settled which lamp it is.
     why_none : str
         Why there is no order; blank where there is one.
     letter : str
@@ -89,6 +91,7 @@ class OutPage:
     is_open: bool
     lines: tuple[Line, ...]
     total: str
+    doubt: str
     why_none: str
     letter: str
     edited: bool
@@ -140,6 +143,7 @@ def out(request: Request, number: int, visitor: Adviser) -> Response:
         is_open=call.state is CallState.OPEN,
         lines=tuple(map(_line, lines)),
         total=_total(lines, memory),
+        doubt=_doubt(memory, worked),
         why_none=_why_none(worked, lines),
         letter=call.said.reply or _letter(memory, worked, call, visitor.person.name),
         edited=bool(call.said.reply),
@@ -272,6 +276,16 @@ def _lines_or_refused(memory: Memory, call: Call) -> tuple[OrderLine, ...]:
             404, "There is no order", _why_none(worked, lines), "Go back to the sheet."
         )
     return lines
+
+
+def _doubt(memory: Memory, worked: Sheet) -> str:
+    if worked.known is not Known.LIKELIEST:
+        return ""
+    lamp = memory.compiled.book.lamps[worked.lamp]
+    return (
+        f"It is not settled which lamp it is: all this is for the {lamp.name} ({lamp.id}), the "
+        "likeliest. Do not pack it, and send no letter yet: go back and answer what is asked."
+    )
 
 
 def _why_none(worked: Sheet, lines: tuple[OrderLine, ...]) -> str:
