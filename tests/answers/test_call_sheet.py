@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,7 @@ from wickwright.answers.call_sheet import (
     AskBench,
     AskClear,
     AskDangers,
+    AskGiveUp,
     AskLook,
     AskMissing,
     AskPlace,
@@ -25,7 +27,8 @@ from wickwright.answers.call_sheet import (
     Sheet,
     sheet_of,
 )
-from wickwright.answers.sheet_memory import Kept, Memory
+from wickwright.answers.given_up import claim_text
+from wickwright.answers.sheet_memory import Kept, Memory, question_of
 from wickwright.answers.sheet_steps import Typed, step_taken
 from wickwright.answers.town_table import TownTable
 from wickwright.answers.which_lamp import asking_of
@@ -302,3 +305,62 @@ def test_a_way_that_a_newer_book_does_not_have_is_told_and_the_call_goes_on() ->
     (fault,) = sheet.faults
     assert fault.says.startswith("no way of 'suit-place' buys CH-2296: name all that was bought")
     assert fault.cure == "the cheapest way is taken in its place"
+
+
+# -- what cannot all be had ----------------------------------------------------------------------
+
+
+def glass_shade() -> Said:
+    said = after(Said(words="a glass shade"), choose="wish:add-glass-shade", lamp="WH-302")
+    return after(said, place="1900 m")
+
+
+def test_where_not_all_can_be_had_it_is_asked_what_is_done_without() -> None:
+    """If this failed, a call would end with 'it cannot be done' though the next thing can."""
+    said = glass_shade()
+    asked = worked(said).asked
+    assert isinstance(asked, AskGiveUp)
+    offers = {tuple(claim_text(claim) for claim in out.give_up): out for out in asked.outs}
+    said = after(said, without="ask:shade:1")
+    sheet = worked(said)
+    assert sheet.asked is None
+    assert sheet.parcel is not None
+    assert sheet.parcel.route is not None
+    bought = offers["ask:shade:1",].buy
+    assert sheet.parcel.route.buy == bought
+    assert "shade" in {part.kind for part in bought}
+    assert "glass" not in {part.material for part in bought if part.kind == "shade"}
+
+
+def test_what_was_given_up_belongs_to_its_wish() -> None:
+    """If this failed, what one wish does without would silently be left out of another."""
+    said = after(glass_shade(), without="ask:shade:1")
+    other = after(said, choose="wish:renew-chimney")
+    assert other.given_up == ()
+    assert after(said, choose="wish:add-glass-shade") == said
+    remedy = replace(said, wish="renew-chimney")
+    bare = replace(remedy, given_up=())
+    glass = "add-glass-shade"
+    assert question_of("WH-302", glass, remedy, ()) == question_of("WH-302", glass, bare, ())
+    whole = replace(said, given_up=())
+    assert question_of("WH-302", glass, said, ()) != question_of("WH-302", glass, whole, ())
+
+
+def test_a_law_of_the_parts_is_never_given_up() -> None:
+    """If this failed, a form made by hand could have a lamp sent that tips over."""
+    before = glass_shade()
+    for law in ("tip::0", "heat::0", "draft::0", "joint:base: font:1", "available:shade:0"):
+        found, faults = step_taken(memory(), before, Typed({"without": [law]}), lambda: NO_TOWNS)
+        assert found == before
+        assert [fault.says for fault in faults] == ["that is not offered to be given up"]
+        forced = worked(replace(before, given_up=(law,)))
+        assert isinstance(forced.asked, AskGiveUp)
+
+
+@pytest.mark.parametrize("kept", ["", ":", "ask:shade:-1", "ask:shade:99", "ask:shade:٣", "x:y:0"])
+def test_a_claim_that_is_none_changes_nothing(kept: str) -> None:
+    """If this failed, a call kept by another version could not be shown any more."""
+    before = worked(glass_shade())
+    sheet = worked(replace(glass_shade(), given_up=(kept,)))
+    assert type(sheet.asked) is type(before.asked)
+    assert [one.routes for one in sheet.parcels] == [one.routes for one in before.parcels]

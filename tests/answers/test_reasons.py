@@ -25,9 +25,9 @@ def _why(lamp: str, wish: str, part: str, **more: float) -> tuple[list[Why], str
             "GA-2450",
             [Why.INSTEAD, Why.CONVERTS],
             (
-                "your gallery GA-2410 does not take CH-3296: the joints are of different "
-                "kinds, quarter-turn and plain-foot; CH-2296 was replaced by CH-3296, which "
-                "needs this gallery"
+                "your gallery GA-2410 does not take CH-3296: the gallery is made for a "
+                "quarter-turn foot, and the chimney for spring fingers; CH-2296 was replaced by "
+                "CH-3296, which needs this gallery"
             ),
         ),
         (

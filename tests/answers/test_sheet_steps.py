@@ -59,6 +59,11 @@ def test_a_misspelt_lamp_is_refused_with_what_may_be_meant() -> None:
         ({"looked": "yes", "missing": "shoe"}, _NO_KIND),
         ({"bought": "long ago"}, "'long ago' is no year: write it in four digits, such as 1951"),
         ({"bought": "51"}, "'51' is no year: write it in four digits, such as 1951"),
+        (
+            {"without": "ask:shade:0"},
+            "that is not offered to be given up: load the sheet again",
+        ),
+        ({"drop": "given_up:0"}, "there is no such answer to take back: load the sheet again"),
         ({"route": "ZZ-1"}, "there is no part 'ZZ-1': choose a way that is shown"),
     ],
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import io
 import re
 from typing import TYPE_CHECKING
@@ -44,6 +45,25 @@ def test_a_route_that_was_chosen_is_what_goes_out() -> None:
     step(browser, route=routes[-1])
     lines = browser.get("/calls/1/order.json").json()["lines"]
     assert [line["part"] for line in lines] == routes[-1].split()
+
+
+def test_what_is_done_without_is_said_in_letter_and_fit_sheet() -> None:
+    """If this failed, a caller who agreed to parchment would get a letter about glass."""
+    browser = begun()
+    step(browser, choose="wish:add-glass-shade", lamp="WH-302", place="1700 m")
+    assert "It cannot all be had." in browser.get("/calls/1").text
+    step(browser, without="ask:shade:1")
+    page = html.unescape(browser.get("/calls/1").text)
+    assert "A glass shade, without 'the shade is of glass'" in page
+    assert "Done without:" in page
+    out = html.unescape(browser.get("/calls/1/out").text)
+    assert "you do without this: the shade is of glass." in out
+    assert "want: the lamp carries a shade." in out
+    printed = "".join(
+        leaf.extract_text()
+        for leaf in PdfReader(io.BytesIO(browser.get("/calls/1/fit-sheet.pdf").content)).pages
+    )
+    assert "Done without, as agreed: the shade is of glass." in " ".join(printed.split())
 
 
 def test_an_edited_letter_is_kept_and_can_be_written_afresh() -> None:

@@ -104,6 +104,8 @@ class Said:
     events : tuple of Plain
         What was asked and done about the complaint, as
         :func:`wickwright.answers.plain_case.plain_events` writes it.
+    given_up : tuple of str
+        What the caller does without, as :func:`wickwright.answers.given_up.claim_text` writes it.
     route : tuple of str
         Numbers of the parts bought by the route that was chosen; empty is the best.
     reply : str
@@ -128,6 +130,7 @@ class Said:
     room: float | None = None
     people: int = 0
     events: tuple[Plain, ...] = ()
+    given_up: tuple[str, ...] = ()
     route: tuple[str, ...] = ()
     reply: str = ""
     note: str = ""
@@ -322,8 +325,8 @@ class Given:
 
 # -- plain ---------------------------------------------------------------------------------------
 
-_LISTS: Final = frozenset({"heard", "have", "lost", "events", "route"})
-_WORDS: Final = frozenset({"have", "lost", "route"})
+_LISTS: Final = frozenset({"heard", "have", "lost", "events", "given_up", "route"})
+_WORDS: Final = frozenset({"have", "lost", "given_up", "route"})
 _WHOLE: Final = frozenset({"count", "people"})
 _FIGURES: Final = frozenset({"elevation", "hours", "room"})
 _FLAGS: Final = frozenset({"bare", "looked_over"})

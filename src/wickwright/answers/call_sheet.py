@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Final, TypeVar
 import numpy as np
 
 from wickwright.answers.call_record import UNSURE
+from wickwright.answers.given_up import offered
 from wickwright.answers.plain_case import CaseFault, read_events
 from wickwright.answers.plain_lamp import read_heard
 from wickwright.answers.room_air import RoomPlan
@@ -25,6 +26,7 @@ from wickwright.answers.sheet_questions import (
     AskClear,
     AskDangers,
     Asked,
+    AskGiveUp,
     AskLook,
     AskMissing,
     AskPlace,
@@ -40,7 +42,7 @@ from wickwright.cause.case import Act, Case, Outcome
 from wickwright.cause.gate import gate_of
 from wickwright.cause.knowledge import NothingKnownError
 from wickwright.cause.next_step import Do
-from wickwright.fit.routes import NotKnown, Routes
+from wickwright.fit.routes import Impossible, NotKnown, Routes
 from wickwright.recognise.asking import Stop
 from wickwright.terms.units import UnitsError
 
@@ -66,6 +68,7 @@ __all__ = [
     "AskBench",
     "AskClear",
     "AskDangers",
+    "AskGiveUp",
     "AskLook",
     "AskMissing",
     "AskPlace",
@@ -257,6 +260,8 @@ class _Working:
         have = tuple(dict.fromkeys((*self.said.have, *foreign)))
         case = self._case(lamp, have) if lamp and self.complaint else None
         gate = self._gate(case, known) if self.complaint else None
+        parcels = self._parcels(lamp, have, case)
+        asked = self._asked(which, gate, case, known) or _give_up_asked(parcels)
         return Sheet(
             self.said,
             tuple(self.faults),
@@ -269,8 +274,8 @@ class _Working:
             have,
             gate,
             case,
-            self._asked(which, gate, case, known),
-            tuple(self._parcels(lamp, have, case)),
+            asked,
+            tuple(parcels),
         )
 
     # what stands there, as far as it can be used
@@ -460,6 +465,15 @@ def _step_asked(case: Diagnosis) -> Asked:
     if step is None or step.do is Do.BENCH:
         return AskBench()
     return AskSign(step) if step.do is Do.ASK else AskAct(step)
+
+
+def _give_up_asked(parcels: Sequence[Parcel]) -> Asked | None:
+    """Ask what the caller does without, where the wish cannot be met and nothing else is asked."""
+    for parcel in parcels:
+        if parcel.sort is CallFor.WISH and isinstance(parcel.answer, Impossible):
+            outs = offered(parcel.answer)
+            return AskGiveUp(parcel.answer, outs) if outs else None
+    return None
 
 
 def _remedy_of(case: Diagnosis) -> str:

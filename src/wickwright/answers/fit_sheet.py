@@ -9,6 +9,7 @@ from wickwright.answers.caller_reasons import caller_reason
 from wickwright.answers.caller_words import of_weight
 from wickwright.answers.cautions import usual_cautions
 from wickwright.answers.fitting_steps import fitting_steps
+from wickwright.answers.given_up import given_up_words
 from wickwright.answers.plain import plain_finding, plain_part, unit_key
 from wickwright.answers.predict_burn import Burns, OnABulb
 from wickwright.answers.reasons import reasons
@@ -170,7 +171,7 @@ def fit_sheet(
         cautions=usual_cautions(now),
         figures=tuple(_figures(route, flame, findings)),
         findings=of_weight(findings),
-        assumed=tuple(_assumed(compiled, now.request, flame, units)),
+        assumed=tuple(_assumed(compiled, now, flame, units)),
         call=call,
         revision=revision_of(compiled.book) if revision is None else revision,
         handed_in=handed_in,
@@ -216,16 +217,16 @@ def _height(assembly: Assembly) -> float:
 # -- what was taken for granted ------------------------------------------------------------------
 
 
-def _assumed(
-    compiled: Compiled, request: Request, flame: RouteFlame, units: Units
-) -> Iterator[str]:
-    parts = compiled.book.parts
+def _assumed(compiled: Compiled, now: Situation, flame: RouteFlame, units: Units) -> Iterator[str]:
+    request, parts = now.request, compiled.book.parts
     have = ", ".join(called(parts[one]) for one in request.have)
     if request.bare:
         yield f"There is nothing of the lamp but {have or 'its name'}."
     else:
         but = f", but with {have} on it" if have else ""
         yield f"The lamp is as it was sold{but}, and whole{_but_lost(request)}."
+    if without := given_up_words(now):
+        yield f"Done without, as agreed: {'; '.join(without)}."
     if request.place.measured is not None:
         pressure = say(Quantity(request.place.measured, Kind.PRESSURE), units)
         yield f"The air pressure there is {pressure}, as told."

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Final
 from wickwright.answers.caller_reasons import caller_reason
 from wickwright.answers.caller_words import caller_words, of_weight, what_it_is
 from wickwright.answers.cautions import service_wanted, usual_cautions
+from wickwright.answers.given_up import asked_words, given_up_words
 from wickwright.answers.letter_parts import (
     CALL_AGAIN,
     about,
@@ -163,8 +164,10 @@ def _understood(
         yield f"{only} {listed([called(parts[one]) for one in request.have])}."
     if request.lost:
         yield f"Broken or gone: {listed(request.lost)}."
-    if asks := [ask.says for ask in request.wish.asks if ask.says]:
+    if asks := asked_words(now):
         yield f"What you want: {'; '.join(asks)}."
+    if without := given_up_words(now):
+        yield f"As not all of it can be had, you do without this: {'; '.join(without)}."
     yield "If any of this is wrong, tell us before you do anything else."
 
 

@@ -13,6 +13,7 @@ from threading import Lock
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from wickwright.answers.diagnose import Diagnosis, diagnose
+from wickwright.answers.given_up import read_claims
 from wickwright.answers.look_pictures import look_pictures
 from wickwright.answers.route_flames import route_flames
 from wickwright.answers.which_lamp import WhichLamp, which_lamp
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from wickwright.answers.worked_out import Circumstances
     from wickwright.cause.case import Event
     from wickwright.fit.compiled import Compiled
+    from wickwright.fit.request import Claim
     from wickwright.fit.routes import Answer
     from wickwright.recognise.asking import Asking, Heard
     from wickwright.terms.units import Units
@@ -83,7 +85,13 @@ class Kept(Generic[_Value]):
 
 def question_of(lamp: str, wish: str, said: Said, have: tuple[str, ...]) -> Hashable:
     """Return all that an answer depends on beside the fit book."""
-    return (lamp, wish, have, said.lost, said.bare, said.elevation, said.count)
+    given_up = _given_up(wish, said)
+    return (lamp, wish, have, said.lost, said.bare, said.elevation, said.count, given_up)
+
+
+def _given_up(wish: str, said: Said) -> tuple[Claim, ...]:
+    """Return what is given up of a wish: what was given up belongs to the wish of the call."""
+    return read_claims(said.given_up) if wish == said.wish else ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -213,6 +221,7 @@ class Memory:
             bare=said.bare,
             elevation=said.elevation,
             count=said.count,
+            given_up=_given_up(wish, said),
         )
         found = answer.routes if isinstance(answer, Routes | NotKnown) else ()
         return answer, route_flames(self.compiled, answer.now, found)

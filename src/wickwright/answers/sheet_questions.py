@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from wickwright.answers.what_is_meant import Wanted
     from wickwright.cause.dangers import Guard
     from wickwright.cause.next_step import Step
+    from wickwright.fit.routes import Impossible, WayOut
     from wickwright.recognise.asking import NextLook
 
 __all__ = [
@@ -16,6 +17,7 @@ __all__ = [
     "AskBench",
     "AskClear",
     "AskDangers",
+    "AskGiveUp",
     "AskLook",
     "AskMissing",
     "AskPlace",
@@ -86,6 +88,22 @@ class AskAct:
 
 
 @dataclass(frozen=True, slots=True)
+class AskGiveUp:
+    """What the caller would rather do without, where not all that is wanted can be had.
+
+    Attributes
+    ----------
+    answer : Impossible
+        Why it cannot.
+    outs : tuple of WayOut
+        What can be offered, the cheapest first.
+    """
+
+    answer: Impossible
+    outs: tuple[WayOut, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class AskBench:
     """Nothing more is worth doing by telephone."""
 
@@ -99,6 +117,7 @@ Asked = (
     | AskLook
     | AskSign
     | AskAct
+    | AskGiveUp
     | AskBench
 )
 """What a sheet may ask."""

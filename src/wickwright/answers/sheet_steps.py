@@ -6,7 +6,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final, Literal
 
 from wickwright.answers.call_record import UNSURE
-from wickwright.answers.call_sheet import SheetFault
+from wickwright.answers.call_sheet import AskGiveUp, SheetFault, sheet_of
+from wickwright.answers.given_up import claim_text
 from wickwright.answers.one_line import one_line
 from wickwright.answers.place_names import ElevationTyped, elevation_typed
 from wickwright.answers.plain_case import CaseFault
@@ -95,9 +96,10 @@ def step_taken(
         ``look`` with ``value`` or ``length``; ``sign`` with ``said``, and with ``instead`` in the
         place of an earlier answer (``events:3``); ``danger`` with ``asked``; ``cleared`` with
         ``said``; ``remedy`` with ``outcome`` and ``put_on``, the parts that were bought for it;
-        ``drop`` takes one answer back, or several (``heard:0``, ``events:0-6``); ``route`` picks
-        a route by its parts; ``town`` a town and its height (``Leadville|3094``). With
-        ``height`` a place lies so high [m], whatever it is called.
+        ``without`` gives up what is offered (``ask:shade:1``); ``drop`` takes one answer back, or
+        several (``heard:0``, ``events:0-6``); ``route`` picks a route by its parts; ``town`` a
+        town and its height (``Leadville|3094``). With ``height`` a place lies so high [m],
+        whatever it is called.
     towns : callable
         Gives the table of towns; called where a place is typed by name.
 
@@ -130,6 +132,7 @@ class _Taking:
             "asked": self._dangers,
             "cleared": self._cleared,
             "remedy": self._remedy,
+            "without": self._without,
             "drop": self._drop,
             "route": self._route,
             "town": self._town,
@@ -278,7 +281,8 @@ class _Taking:
             if among is None or (key and key not in among):
                 self._fault("choose", f"there is no {sort or 'wish'} '{key}'", "choose another")
             else:
-                self._set(**{sort: key})
+                gone = {"given_up": ()} if sort == "wish" and key != self.said.wish else {}
+                self._set(**{sort: key}, **gone)
 
     def _looked(self, typed: Typed) -> None:
         missing = typed.texts("missing")
@@ -366,9 +370,24 @@ class _Taking:
     def _then(self, event: dict[str, Plain]) -> None:
         self._set(events=(*self.said.events, event))
 
+    def _without(self, typed: Typed) -> None:
+        """Give up what the sheet offers to give up."""
+        asked = sheet_of(self.memory, self.said).asked
+        offers = asked.outs if isinstance(asked, AskGiveUp) else ()
+        for out in offers:
+            texts = [claim_text(claim) for claim in out.give_up]
+            if typed.text("without").split() == texts:
+                self._set(given_up=(*self.said.given_up, *texts), route=())
+                return
+        self._fault("given_up", "that is not offered to be given up", "load the sheet again")
+
     def _drop(self, typed: Typed) -> None:
         field, _, places = typed.text("drop").partition(":")
-        held = {"heard": self.said.heard, "events": self.said.events}.get(field, ())
+        held: tuple[Plain, ...] = {
+            "heard": self.said.heard,
+            "events": self.said.events,
+            "given_up": self.said.given_up,
+        }.get(field, ())
         first, _, last = places.partition("-")
         last = last or first
         if not (_is_place(first, len(held)) and _is_place(last, len(held))):

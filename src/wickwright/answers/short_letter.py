@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.caller_words import briefly, of_weight
 from wickwright.answers.cautions import service_wanted, usual_cautions
+from wickwright.answers.given_up import asked_words, given_up_words
 from wickwright.answers.letter_parts import CALL_AGAIN, about, bulleted, listed, money, quoted
 from wickwright.answers.predict_burn import Burns, OnABulb
 from wickwright.fit.audit import called
@@ -94,9 +95,11 @@ def _understood(
         yield f"{only} {listed([called(parts[one]) for one in request.have])} on it"
     if request.lost:
         yield f"without {listed(request.lost)}"
-    wish = request.wish
-    asked = "; ".join(one.says for one in wish.asks if one.says) or wish.title
-    yield f"and want: {asked}. If that is wrong, tell us first."
+    asked = "; ".join(asked_words(now)) or request.wish.title
+    yield f"and want: {asked}."
+    if without := given_up_words(now):
+        yield f"As not all can be had, you do without this: {'; '.join(without)}."
+    yield "If that is wrong, tell us first."
 
 
 def _sent(now: Situation, route: Route, units: Units) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from wickwright.answers.flame_lights import lights_at
 from wickwright.answers.standing_air import INDOORS, standing_place
 from wickwright.catalogue.records import KINDS, Wish
 from wickwright.catalogue.spelling import meant, spelled
-from wickwright.fit.request import Request
+from wickwright.fit.request import Claim, Request
 from wickwright.fit.routes import routes
 from wickwright.fit.shared import serving_all
 
@@ -40,6 +41,7 @@ def which_parts(
     room: RoomAir = INDOORS,
     count: int = 1,
     budget: int | None = None,
+    given_up: Sequence[Claim] = (),
 ) -> Answer:
     """Find every unbeaten route from what a caller has to what is wanted.
 
@@ -67,6 +69,8 @@ def which_parts(
         How many lamps are treated alike; stock must suffice for all.
     budget : int or None
         Most money for one lamp, in the smallest coin.
+    given_up : sequence of Claim
+        What the caller does without, of what an answer before said could be given up.
 
     Returns
     -------
@@ -90,6 +94,7 @@ def which_parts(
         count=count,
         budget=budget,
     )
+    request = replace(request, given_up=tuple(given_up))
     return routes(compiled, request, lights_at(compiled, request.place, room))
 
 

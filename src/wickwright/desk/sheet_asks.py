@@ -11,12 +11,14 @@ from wickwright.answers.call_sheet import (
     AskBench,
     AskClear,
     AskDangers,
+    AskGiveUp,
     AskLook,
     AskMissing,
     AskPlace,
     AskSign,
     AskWanted,
 )
+from wickwright.answers.given_up import claim_text, given_up_words, read_claims
 from wickwright.answers.sheet_steps import UNSURE
 from wickwright.answers.what_is_meant import CallFor
 from wickwright.catalogue.call_records import DANGERS
@@ -24,6 +26,9 @@ from wickwright.catalogue.records import KINDS
 from wickwright.cause.case import Outcome
 from wickwright.cause.case import Said as Reply
 from wickwright.cause.dangers import GUARDS
+from wickwright.fit.audit import called
+from wickwright.terms.finding import Kind, Quantity
+from wickwright.terms.units import say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -83,8 +88,8 @@ class AskCard:
     Attributes
     ----------
     sort : str
-        ``wanted``, ``place``, ``missing``, ``dangers``, ``clear``, ``look``, ``sign``, ``act`` or
-        ``bench``.
+        ``wanted``, ``place``, ``missing``, ``dangers``, ``clear``, ``look``, ``sign``, ``act``,
+        ``give-up`` or ``bench``.
     title : str
         The question.
     notes : tuple of str
@@ -172,9 +177,8 @@ def ask_card(memory: Memory, sheet: Sheet) -> AskCard | None:  # noqa: PLR0911 -
             return _sign_card(memory, step)
         case AskAct(step):
             return _act_card(memory, sheet, step)
-        case AskBench():
-            says = "Nothing more that can be done by telephone is worth its time."
-            return AskCard("bench", says, (BENCH,))
+        case AskGiveUp() | AskBench():
+            return _last_card(memory, sheet.asked)
         case None:
             return None
 
@@ -205,6 +209,28 @@ def _danger_card(asked: AskDangers | AskClear) -> AskCard:
         name="danger",
         choices=numbered([(guard.danger, guard.asks) for guard in asked.guards]),
         many=True,
+    )
+
+
+def _last_card(memory: Memory, asked: AskGiveUp | AskBench) -> AskCard:
+    """Offer what can be given up, each with what it costs then and what is sent; or the bench."""
+    if isinstance(asked, AskBench):
+        says = "Nothing more that can be done by telephone is worth its time."
+        return AskCard("bench", says, (BENCH,))
+    choices = []
+    for out in asked.outs:
+        price = "" if out.price is None else say(Quantity(out.price, Kind.MONEY), memory.units)
+        sent = ", ".join(called(part) for part in out.buy) or "nothing to buy"
+        texts = " ".join(claim_text(claim) for claim in out.give_up)
+        without = " and ".join(f"'{one}'" for one in given_up_words(asked.answer.now, out.give_up))
+        choices.append((texts, f"without {without}: {sent}, {price}"))
+    return AskCard(
+        "give-up",
+        "It cannot all be had. What would the caller rather do without?",
+        ("Nothing that keeps the lamp safe is ever given up.",),
+        ("Without one of these the rest can be sent.",),
+        name="without",
+        choices=numbered(choices),
     )
 
 
@@ -387,13 +413,23 @@ def told(memory: Memory, sheet: Sheet) -> tuple[Told, ...]:
     Returns
     -------
     tuple of Told
-        Of the lamp, then of the complaint; what the fit book no longer knows is shown as it is.
+        Of the lamp, of the complaint, then what is done without; what the fit book no longer
+        knows is shown as it is.
     """
     clashing = _clashing(sheet)
     return (
         *_rows(memory, "heard", sheet.said.heard, clashing),
         *_rows(memory, "events", sheet.said.events, clashing),
+        *_without_rows(sheet),
     )
+
+
+def _without_rows(sheet: Sheet) -> Iterator[Told]:
+    """Yield what is done without; a claim that is not of this wish is shown as it is kept."""
+    wish = next((one for one in sheet.parcels if one.sort is CallFor.WISH), None)
+    for at, text in enumerate(sheet.said.given_up):
+        says = () if wish is None else given_up_words(wish.answer.now, read_claims([text]))
+        yield Told("Done without:", "".join(says) or text, f"given_up:{at}", clashes=False)
 
 
 def _rows(

@@ -27,7 +27,19 @@ if TYPE_CHECKING:
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.light import Lights
 
-__all__ = ["Claim", "Request", "Situation", "claims_of", "queries_of", "query_of", "situation"]
+__all__ = [
+    "WISHES",
+    "Claim",
+    "Request",
+    "Situation",
+    "claims_of",
+    "queries_of",
+    "query_of",
+    "situation",
+]
+
+WISHES = frozenset({"ask", "service", "keep", "replace", "budget", "form"})
+"""Sorts of claim a caller may give up; the others are laws of the parts, or of the shelf."""
 
 BODY = ("base", "font")
 """Kinds that make the lamp what it is: bought only where they are not there."""
@@ -55,6 +67,8 @@ class Request:
         How many lamps are to be treated alike.
     budget : int or None
         Most money to be spent on one lamp, in the smallest coin.
+    given_up : tuple of Claim
+        What the caller would insist on, and does without. Laws of the parts are never given up.
     """
 
     lamp: str
@@ -65,6 +79,7 @@ class Request:
     place: Place = field(default_factory=Place)
     count: int = 1
     budget: int | None = None
+    given_up: tuple[Claim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,7 +249,8 @@ def claims_of(compiled: Compiled, now: Situation) -> tuple[Claim, ...]:
     if not any(ask.ask == "service" for ask in asks):
         claims.append(Claim("service", now.service.value))
     claims += [Claim("ask", ask.kind, at) for at, ask in enumerate(asks)]
-    return tuple(claims)
+    given_up = {claim for claim in now.request.given_up if claim.sort in WISHES}
+    return tuple(claim for claim in claims if claim not in given_up)
 
 
 def _form_claims(compiled: Compiled, now: Situation) -> list[Claim]:
