@@ -9,7 +9,7 @@ from wickwright.answers.caller_reasons import caller_reason
 from wickwright.answers.caller_words import of_weight
 from wickwright.answers.cautions import usual_cautions
 from wickwright.answers.fitting_steps import fitting_steps
-from wickwright.answers.given_up import given_up_words
+from wickwright.answers.given_up import given_up_words, wish_words
 from wickwright.answers.plain import plain_finding, plain_part, unit_key
 from wickwright.answers.predict_burn import Burns, OnABulb
 from wickwright.answers.reasons import reasons
@@ -73,6 +73,8 @@ class FitSheet:
         The model.
     request : Request
         What the caller has and wants, and where.
+    wanted : str
+        What is wanted, with what is done without.
     fit, included, aside : tuple of Part
         What is sent, what comes fitted in it, what is no longer used.
     why : tuple of str
@@ -98,6 +100,7 @@ class FitSheet:
     maker: str
     lamp: Lamp
     request: Request
+    wanted: str
     fit: tuple[Part, ...]
     included: tuple[Part, ...]
     aside: tuple[Part, ...]
@@ -161,6 +164,7 @@ def fit_sheet(
         maker=compiled.book.about.get("maker", ""),
         lamp=compiled.book.lamps[now.request.lamp],
         request=now.request,
+        wanted=wish_words(now),
         fit=route.buy,
         included=route.included,
         aside=route.aside,

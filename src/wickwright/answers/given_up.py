@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from wickwright.fit.request import Situation
     from wickwright.fit.routes import Impossible, WayOut
 
-__all__ = ["asked_words", "claim_text", "given_up_words", "offered", "read_claims"]
+__all__ = ["asked_words", "claim_text", "given_up_words", "offered", "read_claims", "wish_words"]
 
 
 def claim_text(claim: Claim) -> str:
@@ -72,6 +72,24 @@ def offered(answer: Impossible) -> tuple[WayOut, ...]:
         for out in answer.ways_out
         if not out.elsewhere and all(claim.sort in WISHES for claim in out.give_up)
     )
+
+
+def wish_words(now: Situation) -> str:
+    """Say what is wanted, with what is done without.
+
+    Parameters
+    ----------
+    now : Situation
+        A request, looked at.
+
+    Returns
+    -------
+    str
+        Such as ``A glass shade, without 'the shade is of glass'``.
+    """
+    wish = now.request.wish
+    without = " and ".join(f"'{one}'" for one in given_up_words(now))
+    return f"{wish.title or wish.id}, without {without}" if without else wish.title or wish.id
 
 
 def asked_words(now: Situation) -> tuple[str, ...]:

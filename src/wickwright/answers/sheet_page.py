@@ -65,10 +65,9 @@ def _fitted(count: int, part: Part, why: str) -> Item:
 
 
 def _about(sheet: FitSheet, units: Units) -> str:
-    wish = sheet.request.wish
     elevation = sheet.request.place.elevation
     where = f"at {say(Quantity(elevation, Kind.ELEVATION), units)}" if elevation else "at sea level"
-    return f"{wish.title or wish.id}, {where}"
+    return f"{sheet.wanted}, {where}"
 
 
 def _references(sheet: FitSheet) -> Iterator[Item]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.call_sheet import Known
 from wickwright.answers.cautions import usual_cautions
-from wickwright.answers.given_up import given_up_words
+from wickwright.answers.given_up import wish_words
 from wickwright.answers.lamp_drawing import lamp_drawing
 from wickwright.answers.plain import plain_money
 from wickwright.answers.predict_burn import Burns, OnABulb
@@ -188,9 +188,7 @@ def parcel_note(memory: Memory, parcel: Parcel) -> ParcelNote:
     """
     answer, units = parcel.answer, memory.units
     remedies = memory.compiled.book.calls.remedies
-    title = remedies[parcel.remedy].says if parcel.remedy else answer.now.request.wish.title
-    if without := given_up_words(answer.now):
-        title = f"{title}, without {' and '.join(map(repr, without))}"
+    title = remedies[parcel.remedy].says if parcel.remedy else wish_words(answer.now)
     return ParcelNote(
         title[:1].upper() + title[1:],
         _verdict(parcel),
