@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.answers.test_call_sheet import NO_TOWNS, after, memory
+from tests.answers.test_call_sheet import NO_TOWNS, after, memory, worked
 
 from wickwright.answers.call_record import Said
+from wickwright.answers.place_names import two_heights
 from wickwright.answers.sheet_steps import FIELDS, Typed, step_taken
 from wickwright.cause.dangers import GUARDS
 
@@ -23,11 +24,37 @@ def refused(**fields: str | list[str]) -> list[str]:
 
 def test_a_misspelt_lamp_is_refused_with_what_may_be_meant() -> None:
     """If this failed, an adviser would search a list for a slip of one letter."""
-    (says,) = refused(lamp="BX-7O4")
-    assert says == (
-        "there is no lamp 'BX-7O4' in the fit book: did you mean 'BX-704'? or leave it blank and "
-        "answer what is asked"
-    )
+    said = after(Said(lamp="WH-302", wish="renew-chimney", elevation=40.0), lamp="BX-7O4")
+    assert said.lamp == "BX-7O4", "what was typed is kept"
+    sheet = worked(said)
+    assert [f"{fault.says}: {fault.cure}" for fault in sheet.faults] == [
+        (
+            "there is no lamp 'BX-7O4' in this revision of the fit book: did you mean 'BX-704'? or "
+            "leave it blank and answer what is asked"
+        )
+    ]
+    assert (sheet.lamp, sheet.parcels) == ("", ()), "the lamp before it still stood"
+
+
+@pytest.mark.parametrize("typed", ["WH 302", "wh302", "wh-302", " Wh\u2011302 "])
+def test_a_lamp_is_read_however_its_number_is_written(typed: str) -> None:
+    """If this failed, a lamp that is in the book would be called unknown for want of a dash."""
+    assert after(Said(), lamp=typed).lamp == "WH-302"
+
+
+@pytest.mark.parametrize("typed", ["5200", "5,200", "1900"])
+def test_a_number_that_may_be_metres_or_feet_is_no_height_yet(typed: str) -> None:
+    """If this failed, a caller in the mountains would be sent the glass for another height."""
+    said = after(Said(elevation=40.0, place="40 m"), place=typed)
+    assert (said.place, said.elevation) == (typed, None)
+    assert two_heights(typed) == (f"{typed} m", f"{typed} ft")
+    assert after(said, place=f"{typed} ft").elevation is not None
+
+
+@pytest.mark.parametrize("typed", ["40", "0", "9000", "-50", "5200 ft", "Leadville", "", "x1"])
+def test_a_height_that_can_be_only_one_is_not_asked_about(typed: str) -> None:
+    """If this failed, an adviser would be asked for a unit that was said, or does not matter."""
+    assert two_heights(typed) == ()
 
 
 @pytest.mark.parametrize(
@@ -104,8 +131,9 @@ def test_an_answer_is_taken_back_alone_or_with_its_neighbours() -> None:
 def test_a_place_is_a_height_or_not_known_yet() -> None:
     """If this failed, a lamp would be answered for another height than was said."""
     assert after(Said(), place="6200 ft").elevation == pytest.approx(1889.76)
-    assert after(Said(), place="1900").elevation == 1900.0
-    unsaid = after(after(Said(), place="1900"), place="don't know")
+    assert after(Said(), place="6200'").elevation == pytest.approx(1889.76)
+    assert after(Said(), place="40").elevation == 40.0
+    unsaid = after(after(Said(), place="1900 m"), place="don't know")
     assert (unsaid.place, unsaid.elevation) == ("don't know", None)
     town = after(Said(), town="Leadville, Colorado|3094")
     assert (town.place, town.elevation) == ("Leadville, Colorado", 3094.0)

@@ -239,6 +239,25 @@ def test_what_was_found_by_before_finds_no_longer(store: Store) -> None:
     assert store.calls.with_part("CH-2") == ()
 
 
+def test_a_call_is_found_by_the_parts_its_answer_sends(store: Store) -> None:
+    """If this fails, nobody finds the calls a part goes out in when it runs short."""
+    begun(store, Said(words="dim", have=("CH-1",)), Caller("Ida"))
+    store.calls.note_sent(1, 1, ["CH-3371", "GA-2450"])
+    for part in ("CH-1", "CH-3371", "ga-2450"):
+        assert [line.number for line in store.calls.with_part(part)] == [1]
+        assert [line.number for line in store.calls.find(f"{part} ida")] == [1]
+    assert [trace.did for trace in store.calls.trail(1)] == ["begun"]
+    saved(store.calls.save_caller(1, 1, Caller("Ada"), "Ann", LATER))
+    assert [line.number for line in store.calls.find("CH-3371 ada")] == [1]
+    store.calls.note_sent(1, 1, ["MA-2"])
+    assert store.calls.with_part("MA-2") == (), "an answer to an older version was noted"
+    store.calls.note_sent(1, 2, ["MA-2"])
+    assert store.calls.with_part("CH-3371") == ()
+    saved(store.calls.save(1, 2, Said(words="smells"), "Ann", LATER))
+    assert store.calls.with_part("MA-2") == ()
+    store.calls.note_sent(9, 1, ["MA-2"])
+
+
 def test_lines_tell_what_a_list_shows(store: Store) -> None:
     """If this fails, a list of calls shows the wrong caller or lamp."""
     begun(store, Said(words="dim", lamp="WH-302"), Caller("Ida"))

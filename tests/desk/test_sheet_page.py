@@ -231,3 +231,22 @@ def test_what_is_done_carries_the_parts_of_the_way_that_was_chosen() -> None:
     assert '<input type="hidden" name="put_on" value="GA-2450 CH-3371">' in page
     page = step(browser, route="BU-3210 CH-3371")
     assert '<input type="hidden" name="put_on" value="BU-3210 CH-3371">' in page
+
+
+def test_a_call_is_found_by_the_parts_it_sends() -> None:
+    """If this failed, a part that runs short would not lead to the calls it was promised in."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney", lamp="WH-302", place="1700 m")
+    assert 'href="/calls/1"' in browser.get("/find?q=CH-3371").text
+    assert 'href="/calls/1"' in browser.get("/book/parts/GA-2450").text
+    step(browser, place="40 m")
+    assert 'href="/calls/1"' not in browser.get("/book/parts/CH-3371").text
+
+
+def test_a_number_without_a_unit_is_asked_about() -> None:
+    """If this failed, feet would be taken for metres without a word."""
+    browser = begun()
+    step(browser, choose="wish:renew-chimney", lamp="WH-302", place="5200")
+    page = browser.get("/calls/1").text
+    assert "Metres or feet?" in page
+    assert 'name="place" value="5200 ft"' in page

@@ -35,6 +35,10 @@ def test_order_letter_and_fit_sheet_speak_of_the_same_parts() -> None:
         assert part in printed
         assert part in browser.get("/calls/1/order.csv").text
     assert "call 1" in printed
+    (revision,) = re.findall(
+        r"/book/lamps/WH-302\?revision=([0-9a-f]+)", browser.get("/calls/1").text
+    )[:1]
+    assert f"fit book {revision}" in " ".join(printed.split())
 
 
 def test_a_route_that_was_chosen_is_what_goes_out() -> None:

@@ -38,6 +38,7 @@ from wickwright.answers.what_is_meant import CallFor, what_is_meant
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.answers.worked_out import Circumstances
 from wickwright.catalogue.records import KINDS, Service
+from wickwright.catalogue.spelling import meant
 from wickwright.cause.case import Act, Case, Outcome
 from wickwright.cause.gate import gate_of
 from wickwright.cause.knowledge import NothingKnownError
@@ -336,7 +337,7 @@ class _Working:
             self._fault(
                 "lamp",
                 f"there is no lamp '{named}' in this revision of the fit book",
-                "choose one, or leave it blank and answer what is asked",
+                f"{meant(named, self.book.lamps)}or leave it blank and answer what is asked",
             )
             return "", Known.NOT, ()
         guess = likeliest(which) if which is not None and self.heard else None

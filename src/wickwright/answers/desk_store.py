@@ -13,7 +13,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Collection, Sequence
     from contextlib import AbstractContextManager
     from datetime import datetime
 
@@ -222,6 +222,13 @@ class Calls(Protocol):
         self, number: int, version: int, who: str, at: datetime
     ) -> Call | Stale | Unknown | NothingToTakeBack:
         """Put the sheet back to before the last change that was not taken back yet."""
+
+    def note_sent(self, number: int, version: int, parts: Collection[str]) -> None:
+        """Note which parts the answer of a call sends, for it to be found by them.
+
+        No step of the trail; nothing happens where the call is no longer at that version. They
+        are forgotten when what stands on the sheet changes.
+        """
 
     def hand_over(
         self, number: int, version: int, desk: str, note: str, who: str, at: datetime

@@ -27,6 +27,7 @@ __all__ = [
     "TownsFound",
     "elevation_typed",
     "towns_named",
+    "two_heights",
 ]
 
 TERRAIN_WITHIN: Final = 16.0
@@ -314,6 +315,28 @@ def elevation_typed(
         if found is None or not found.towns:
             raise
         return found
+
+
+def two_heights(text: str) -> tuple[str, ...]:
+    """Return the two heights a number without a unit may be.
+
+    Parameters
+    ----------
+    text : str
+        What was typed.
+
+    Returns
+    -------
+    tuple of str
+        Such as ``('5200 m', '5200 ft')``; empty where it has a unit, is no number, can be only
+        one of them, or where both are as good as one height.
+    """
+    if any(map(str.isalpha, text)) or not any(map(str.isdigit, text)):
+        return ()
+    metres, feet = _in_unit(text, "m"), _in_unit(text, "ft")
+    if metres is None or feet is None or abs(metres - feet) <= _SAME_HEIGHT:
+        return ()
+    return (f"{text} m", f"{text} ft")
 
 
 def _begins_as_number(text: str) -> bool:

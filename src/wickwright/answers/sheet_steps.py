@@ -9,7 +9,7 @@ from wickwright.answers.call_record import UNSURE
 from wickwright.answers.call_sheet import AskGiveUp, SheetFault, sheet_of
 from wickwright.answers.given_up import claim_text
 from wickwright.answers.one_line import one_line
-from wickwright.answers.place_names import ElevationTyped, elevation_typed
+from wickwright.answers.place_names import ElevationTyped, elevation_typed, two_heights
 from wickwright.answers.plain_case import CaseFault
 from wickwright.answers.plain_lamp import length_heard, read_heard
 from wickwright.catalogue.records import KINDS
@@ -50,6 +50,7 @@ _NOT_KNOWN: Final = frozenset({UNSURE, "dont know", "not known", "unknown", "d",
 _LONGEST: Final = 20_000
 """Signs a field may have [-]."""
 _LONGEST_PLACE: Final = 200
+_LONGEST_LAMP: Final = 100
 _YEAR: Final = 4
 _MOST_LAMPS: Final = 1_000
 _MOST_PEOPLE: Final = 200
@@ -191,6 +192,9 @@ class _Taking:
             self._fault("place", str(error))
 
     def _height(self, text: str) -> float | None:
+        """Read a height; None where it may be one of two, or a town is still to be chosen."""
+        if two_heights(text):
+            return None
         bare: Literal["m", "ft"] = "ft" if self.memory.units.system == "us" else "m"
         found = elevation_typed(text, self.towns, bare)
         if isinstance(found, ElevationTyped):
@@ -202,8 +206,7 @@ class _Taking:
         number = spelled(wanted, self.book.lamps)
         found = [number] if number else _by_name(wanted, self._lamp_names())
         if wanted and not found:
-            cure = f"{meant(wanted, self.book.lamps)}or leave it blank and answer what is asked"
-            self._fault(name, f"there is no lamp '{wanted}' in the fit book", cure)
+            self._set(lamp=wanted[:_LONGEST_LAMP])
         elif len(found) > 1 and self.memory.asking is not None:
             self._set(lamp="")
             self._hear("lamps", {"lamps": [*found]})

@@ -73,7 +73,7 @@ def meant(word: str, among: Collection[str]) -> str:
 
 
 def spelled(word: str, among: Collection[str]) -> str:
-    """Return a name as the book spells it; capitals, kinds of dash and blanks around do not matter.
+    """Return a name as the book spells it; capitals, dashes and blanks do not matter.
 
     Parameters
     ----------
@@ -93,11 +93,11 @@ def spelled(word: str, among: Collection[str]) -> str:
     return names[0] if len(names) == 1 else ""
 
 
-_DASHES = str.maketrans(dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-"))
+_DASHES = str.maketrans(dict.fromkeys("-\u2010\u2011\u2012\u2013\u2014\u2212", ""))
 
 
 def _plain(word: str) -> str:
-    return word.strip().casefold().translate(_DASHES)
+    return "".join(word.split()).casefold().translate(_DASHES)
 
 
 @lru_cache(8)

@@ -31,7 +31,7 @@ from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from wickwright.answers.call_sheet import Sheet
     from wickwright.answers.plain import Plain
@@ -50,6 +50,7 @@ __all__ = [
     "numbered",
     "place_card",
     "told",
+    "unit_card",
 ]
 
 BENCH: Final = "The bench takes it: send the lamp empty, dry and packed without its glass."
@@ -89,7 +90,7 @@ class AskCard:
     ----------
     sort : str
         ``wanted``, ``place``, ``missing``, ``dangers``, ``clear``, ``look``, ``sign``, ``act``,
-        ``give-up`` or ``bench``.
+        ``unit``, ``town``, ``give-up`` or ``bench``.
     title : str
         The question.
     notes : tuple of str
@@ -188,6 +189,13 @@ def place_card(note: str = "") -> AskCard:
     why = "High up the air is thin: the glass that draws well at the sea starves there."
     notes = (note,) if note else ()
     return AskCard("place", "Where does the lamp stand?", notes, (why,), name="place")
+
+
+def unit_card(heights: Sequence[str]) -> AskCard:
+    """Ask in which unit a height was said."""
+    why = "A number alone may be either, and the air is not the same."
+    choices = numbered([(one, one) for one in heights])
+    return AskCard("unit", "Metres or feet?", (), (why,), name="place", choices=choices)
 
 
 def _danger_card(asked: AskDangers | AskClear) -> AskCard:
@@ -347,7 +355,7 @@ def _act_card(memory: Memory, sheet: Sheet, step: Step) -> AskCard:
     if step.state.value == "cold":
         notes.insert(0, "Lamp out and cold to the hand.")
     if any(parcel.remedy == step.key and parcel.routes for parcel in sheet.parcels):
-        notes.append("What goes in the box stands beside this.")
+        notes.append(_IN_THE_BOX)
     return AskCard(
         "act",
         f"To do: {remedy.says}.",
@@ -364,6 +372,12 @@ def _put_on(sheet: Sheet, step: Step) -> Iterator[tuple[str, str]]:
     for parcel in sheet.parcels:
         if parcel.remedy == step.key and parcel.route is not None and parcel.route.buy:
             yield "put_on", " ".join(part.id for part in parcel.route.buy)
+
+
+_IN_THE_BOX: Final = (
+    "What goes in the box stands beside this: send it (o). The call stays open; take it up again "
+    "when the caller has tried it."
+)
 
 
 def change_card(memory: Memory, sheet: Sheet, row: str) -> AskCard | None:

@@ -12,7 +12,7 @@ from starlette.responses import RedirectResponse, Response
 from wickwright.answers.call_record import Call, Caller, CallState, Said
 from wickwright.answers.call_sheet import Known, Parcel, Sheet, SheetFault, sheet_of
 from wickwright.answers.desk_store import NothingToTakeBack, Stale, Unknown
-from wickwright.answers.place_names import towns_named
+from wickwright.answers.place_names import towns_named, two_heights
 from wickwright.answers.sheet_memory import Memory
 from wickwright.answers.sheet_steps import FIELDS, UNSURE, Typed, step_taken
 from wickwright.answers.town_table import Known as HowHigh
@@ -34,6 +34,7 @@ from wickwright.desk.sheet_asks import (
     numbered,
     place_card,
     told,
+    unit_card,
 )
 from wickwright.desk.state import DeskState, state_of
 from wickwright.desk.times import Moment, moment
@@ -307,7 +308,12 @@ def _shown(
     change: str = "",
 ) -> Response:
     live = LIVE in request.headers
-    page = sheet_page(state, call, faults, conflict, change, live=live)
+    worked = sheet_of(memory_of(state, call), call.said)
+    if call.state is CallState.OPEN:
+        sent = worked.parcel.route if worked.parcel else None
+        parts = [part.id for part in sent.buy] if sent else []
+        state.store.calls.note_sent(call.number, call.version, parts)
+    page = sheet_page(state, call, worked, faults, conflict, change, live=live)
     status = HTTPStatus.CONFLICT if conflict else HTTPStatus.OK
     answer = render(request, "_sheet_live.html" if live else "sheet.html", page, status)
     answer.headers["X-Version"] = str(call.version)
@@ -320,6 +326,7 @@ def _shown(
 def sheet_page(
     state: DeskState,
     call: Call,
+    worked: Sheet,
     faults: tuple[SheetFault, ...] = (),
     conflict: Conflict | None = None,
     change: str = "",
@@ -334,6 +341,8 @@ def sheet_page(
         What pages stand on.
     call : Call
         As it stands.
+    worked : Sheet
+        Its sheet, worked out.
     faults : tuple of SheetFault
         What could not be used of the last step.
     conflict : Conflict or None
@@ -349,7 +358,6 @@ def sheet_page(
         Ready for its template.
     """
     memory, now = memory_of(state, call), state.clock()
-    worked = sheet_of(memory, call.said)
     towns = _towns(state, memory, call.said)
     book = memory.compiled.book
     return SheetPage(
@@ -403,6 +411,8 @@ def _ask(
         return card
     if card is not None and card.sort in {"wanted", "dangers", "clear"}:
         return card
+    if heights := two_heights(said.place):
+        return unit_card(heights)
     if not towns:
         return place_card(f"'{said.place}' is no height and no town that is known. Once more:")
     choices = [(f"{one.place}|{one.height}", one.says) for one in towns]

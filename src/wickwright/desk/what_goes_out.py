@@ -343,6 +343,7 @@ def _fit_sheet(memory: Memory, call: Call) -> bytes:
         memory.units,
         call=str(call.number),
         handed_in=call.changed.date(),
+        revision=call.revision,
     )
     drawing = small_lamp_drawing(memory.compiled, parcel.answer.now, route)
     return sheet_pdf(sheet_page(sheet, memory.units), drawing)

@@ -24,7 +24,7 @@ from wickwright.store.folding import parts_of, search_text
 from wickwright.store.schema import call_parts, calls, fingerprint
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
 
     from wickwright.answers.call_record import Said
     from wickwright.answers.plain import Plain
@@ -38,6 +38,7 @@ __all__ = [
     "keepable_said",
     "known_number",
     "line_of",
+    "parts_noted",
     "photo_of",
     "read_call",
     "trace_of",
@@ -170,17 +171,30 @@ def given_of(row: Row) -> Given:
     )
 
 
-def write_parts(connection: sa.Connection, call: Call) -> None:
-    """Write which parts stand on the sheet of a call."""
-    wanted = {fingerprint(part) for part in parts_of(call.said)}
+def write_parts(connection: sa.Connection, call: Call, sent: Collection[str] = ()) -> None:
+    """Write which parts stand on the sheet of a call, and which its answer sends."""
     of_call = call_parts.c.call == call.number
-    had = set(connection.scalars(sa.select(call_parts.c.part).where(of_call)))
+    wanted, had = _fingerprints(call, sent), _noted(connection, call)
     gone, new = had - wanted, wanted - had
     if gone:
         connection.execute(sa.delete(call_parts).where(of_call, call_parts.c.part.in_(gone)))
     if new:
         rows = [{"call": call.number, "part": part} for part in sorted(new)]
         connection.execute(sa.insert(call_parts), rows)
+
+
+def parts_noted(connection: sa.Connection, call: Call, sent: Collection[str]) -> bool:
+    """Tell whether just those parts are noted that stand on a sheet or that its answer sends."""
+    return _fingerprints(call, sent) == _noted(connection, call)
+
+
+def _fingerprints(call: Call, sent: Collection[str]) -> set[str]:
+    return {fingerprint(part) for part in (*parts_of(call.said), *sent)}
+
+
+def _noted(connection: sa.Connection, call: Call) -> set[str]:
+    noted = sa.select(call_parts.c.part).where(call_parts.c.call == call.number)
+    return set(connection.scalars(noted))
 
 
 def read_call(connection: sa.Connection, number: int, *, hold: bool = False) -> Call | None:

@@ -25,6 +25,7 @@ from wickwright.store.call_rows import (
     keepable_said,
     known_number,
     line_of,
+    parts_noted,
     photo_of,
     read_call,
     trace_of,
@@ -38,7 +39,7 @@ from wickwright.store.folding import search_words
 from wickwright.store.schema import call_parts, calls, fingerprint, given, photos, trail
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Collection
     from datetime import datetime
 
     from wickwright.answers.call_record import Caller, CallLine, Closing, Given, Trace
@@ -121,6 +122,17 @@ class KeptCalls:
             return _Step(replace(call, said=kept), "said", before, after) if after else None
 
         return self._change(number, version, who, at, step)
+
+    def note_sent(self, number: int, version: int, parts: Collection[str]) -> None:
+        """Note which parts the answer of a call sends; no step, and nothing to be told."""
+        with self._engines.reading() as connection:
+            call = read_call(connection, number)
+            if call is None or parts_noted(connection, call, parts):
+                return
+        with self._engines.writing() as connection:
+            call = read_call(connection, number, hold=True)
+            if call is not None and call.version == version:
+                write_parts(connection, call, parts)
 
     def save_caller(
         self, number: int, version: int, caller: Caller, who: str, at: datetime
@@ -303,7 +315,7 @@ class KeptCalls:
 
     def find(self, text: str, most: int = 50) -> tuple[CallLine, ...]:
         """Return calls by number, caller, words, lamp, or part on the sheet; newest first."""
-        wanted = sa.and_(sa.true(), *(holds(calls.c.search, one) for one in search_words(text)))
+        wanted = sa.and_(sa.true(), *map(_finds, search_words(text)))
         numbered = calls.c.number == known_number(number_in(text))
         newest = sa.select(*_LINE).where(wanted | numbered)
         in_order = newest.order_by(numbered.desc(), calls.c.number.desc())
@@ -345,6 +357,12 @@ class KeptCalls:
 
     def _lines(self, wanted: sa.Select[tuple[object, ...]]) -> tuple[CallLine, ...]:
         return tuple(line_of(row) for row in self._rows(wanted))
+
+
+def _finds(word: str) -> sa.ColumnElement[bool]:
+    """Return the condition that a word stands on a call, or is a part its answer sends."""
+    has = sa.select(call_parts.c.call).where(call_parts.c.part == fingerprint(word))
+    return holds(calls.c.search, word) | calls.c.number.in_(has)
 
 
 def _photos(*more: sa.Column[bytes]) -> sa.Select[tuple[object, ...]]:
@@ -389,7 +407,8 @@ def _write(
     if done.rowcount == 0:
         now = read_call(connection, call.number)
         return Stale(call if now is None else now)
-    write_parts(connection, new)
+    if new.said != call.said:
+        write_parts(connection, new)
     _write_step(connection, replace(step, call=new))
     return new
 

@@ -33,6 +33,7 @@ _LENGTHS: dict[str, float] = {
 }
 """Units an elevation may be given in [m]."""
 _AMOUNT = re.compile(r"(?P<number>[+-]?\d[\d .,'\u2019]*?)\s*(?P<unit>[^\W\d]+)?\.?")
+_FOOT_MARK = re.compile(r"(?<=\d) ?['\u2019\u2032]$")
 _GROUPED = re.compile(r"[+-]?(\d+|\d{1,3}(?P<mark>[ ,'\u2019])\d{3}(?:(?P=mark)\d{3})*)(\.\d+)?")
 """A number with a point before its fraction, its thousands apart or not."""
 _POINT_AT_THOUSANDS = re.compile(r"^[+-]?\d{1,3}\.\d{3}$")
@@ -66,7 +67,8 @@ def parse_elevation(text: str) -> float:
     Parameters
     ----------
     text : str
-        Such as ``'5200ft'``, ``'1,700 m'``, ``'5 200 ft'`` or ``'1.7 km'``; 0 needs no unit.
+        Such as ``'5200ft'``, ``"5200'"``, ``'1,700 m'``, ``'5 200 ft'`` or ``'1.7 km'``; 0 needs no
+        unit.
 
     Returns
     -------
@@ -79,7 +81,7 @@ def parse_elevation(text: str) -> float:
         When the unit is missing or unknown, the figure can be read in two ways, or no one
         lives there.
     """
-    plain = " ".join(text.replace("\u2212", "-").split())
+    plain = _FOOT_MARK.sub(" ft", " ".join(text.replace("\u2212", "-").split()))
     match = _AMOUNT.fullmatch(plain)
     if match is None:
         msg = f"'{text}' is not an elevation: write a number with its unit, such as 5200ft or 1700m"
