@@ -10,7 +10,7 @@ from benchmarks.calls.charts import BLANK
 
 from wickwright.cause.case import Case
 from wickwright.cause.costs import Costs, Offer
-from wickwright.cause.next_step import questions_of, skipped_of
+from wickwright.cause.next_step import near, questions_of, skipped_of
 from wickwright.cause.weighing import acts_for, reliability, worked_row
 from wickwright.chance.acts import Repair
 from wickwright.chance.beliefs import Beliefs
@@ -35,6 +35,7 @@ __all__ = ["ANSWERED", "ORACLE", "POLICIES", "Call", "Desk", "Policy", "desk"]
 
 CHART, MOST, ENOUGH = 10, 25, 0.6
 """Questions of the chart fitted to a lamp; questions at most; chance of a cause at which asking stops [-]."""
+_COSTS = Costs()
 _HAND_OVER = Step(Do.HAND_OVER, 0, 0.0)
 
 
@@ -146,7 +147,7 @@ def _repaired(call: Call) -> Step:
 
 def ours(call: Call) -> Step:
     """Take the first of the program's ranked steps."""
-    return call.weighed(short=False).ranked()[0]
+    return call.weighed(short=False).ranked(near(call.repair, _COSTS))[0]
 
 
 def short_call(call: Call) -> Step:

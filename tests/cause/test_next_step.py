@@ -25,10 +25,12 @@ CLEAR = tuple(Danger(key, Said.NO) for key in GUARDS if key != "wet-font")
 DRY = Danger("wet-font", Said.NO)
 
 
-def advice(*events: Event, offers: dict[str, Offer] | None = None) -> Advice:
+def advice(
+    *events: Event, offers: dict[str, Offer] | None = None, costs: Costs | None = None
+) -> Advice:
     known = knowledge_of(CALLS, KINDS, "", "dim", most=5)
     told = Case("L1", ("P1",), "dim", (*CLEAR, DRY, *events))
-    return advise(told, known, CALLS, offers or {}, Costs(most_faults=5))
+    return advise(told, known, CALLS, offers or {}, costs or Costs(most_faults=5))
 
 
 def by_hand(
@@ -125,9 +127,25 @@ def test_the_complaint_is_never_asked_about() -> None:
 
 def test_the_steps_are_ranked_by_what_the_whole_repair_is_expected_to_cost() -> None:
     """The step offered first would not be the one that costs the caller least."""
-    steps = advice(Answer("uneven", Said.YES)).steps
+    steps = advice(Answer("uneven", Said.YES), costs=Costs(near=0.0)).steps
     assert [step.minutes for step in steps] == sorted(step.minutes for step in steps)
     assert Do.BENCH in {step.do for step in steps}
+
+
+@pytest.mark.parametrize("short_call", [False, True])
+@pytest.mark.parametrize("events", [(), (Computed("short", 0.9, "short glass"),)])
+def test_while_no_cause_is_clear_a_question_comes_before_what_is_as_good(
+    events: tuple[Event, ...], *, short_call: bool
+) -> None:
+    """The caller would be sent to do something while a question as good is still open."""
+    exact, wide = (
+        advice(*events, costs=Costs(near=near, short_call=short_call)).steps for near in (0.0, 1e6)
+    )
+    asks = next(step for step in exact if step.do is Do.ASK)
+    clear = advice(*events).causes[0].chance >= 0.5
+    assert clear == bool(events)
+    rest = [step for step in exact if step != asks]
+    assert list(wide) == (list(exact) if clear or short_call else [asks, *rest])
 
 
 def test_a_remedy_that_failed_is_not_offered_again() -> None:

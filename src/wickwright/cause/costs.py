@@ -27,6 +27,9 @@ class Costs:
         What a part weighs whose price is not in the book [min].
     most_faults : int
         Causes that may hold at once [-].
+    near : float
+        Steps no further apart are as good as equal: while no cause is probably behind the
+        complaint a question then comes first, though not in a short call [min].
     short_call : bool
         Whether an act comes before a question that can as well be asked after it: fewer
         questions, more acts, and causes that are less sure before the first.
@@ -38,6 +41,7 @@ class Costs:
     coins_a_minute: float = 100.0
     unpriced: float = 30.0
     most_faults: int = 3
+    near: float = 0.3
     short_call: bool = False
 
 

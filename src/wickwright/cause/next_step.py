@@ -32,7 +32,17 @@ if TYPE_CHECKING:
     from wickwright.chance.next_question import Questions
     from wickwright.chance.repair import Steps
 
-__all__ = ["Advice", "Do", "Likely", "Skipped", "Step", "advise", "questions_of", "skipped_of"]
+__all__ = [
+    "Advice",
+    "Do",
+    "Likely",
+    "Skipped",
+    "Step",
+    "advise",
+    "near",
+    "questions_of",
+    "skipped_of",
+]
 
 
 class Do(StrEnum):
@@ -100,8 +110,8 @@ class Advice:
     gate : Gate
         Whether the lamp may burn; comes before everything else.
     steps : tuple of Step
-        What may be done next, cheapest expected end first; nothing that needs a flame while the
-        gate is shut.
+        What may be done next, cheapest expected end first, but while no cause is clear a question
+        before what is nearly as dear; nothing that needs a flame while the gate is shut.
     causes : tuple of Likely
         Most probable first: what is behind the complaint, not all that may be wrong besides.
     plan : tuple of str
@@ -131,6 +141,7 @@ class Advice:
 
 _SHOWN = 4
 _TELLING = 0.005
+_PROBABLY = 0.5
 
 
 def questions_of(known: Knowledge) -> Questions | None:
@@ -191,9 +202,11 @@ def _most(known: Knowledge, pull: Floats) -> tuple[str, ...]:
     return tuple(known.causes[c].id for c in order if pull[c] > _TELLING)
 
 
-def _steps(known: Knowledge, acts: Acts, repair: Repair, found: Steps) -> tuple[Step, ...]:
+def _steps(
+    known: Knowledge, acts: Acts, repair: Repair, found: Steps, within: float
+) -> tuple[Step, ...]:
     in_play, made = repair.beliefs.marginals(known.sets), []
-    for one in found.ranked():
+    for one in found.ranked(within):
         do, which, cost = one.do, one.which, one.cost
         if do is Doing.ASK:
             sign = known.signs[which]
@@ -273,13 +286,33 @@ def advise(
     )
     return Advice(
         gate=gate,
-        steps=gate.lets(_steps(known, acts, seen.repair, found)),
+        steps=gate.lets(_steps(known, acts, seen.repair, found, near(seen.repair, costs))),
         causes=_likely(known, seen.repair),
         plan=tuple(known.remedies[p].id for p in found.plan),
         clash=seen.clash,
         skipped=skipped,
         closed=cured,
     )
+
+
+def near(repair: Repair, costs: Costs) -> float:
+    """Return how much dearer than the cheapest step a question may be that comes before it.
+
+    Parameters
+    ----------
+    repair : Repair
+        The repair in hand.
+    costs : Costs
+        What steps cost.
+
+    Returns
+    -------
+    float
+        Something while no cause is probably behind the complaint; 0 once one is, and for a short
+        call [min].
+    """
+    clear = float(repair.behind().max(initial=0.0)) >= _PROBABLY
+    return 0.0 if clear or costs.short_call else costs.near
 
 
 def _again(known: Knowledge, clash: Sequence[Event], costs: Costs) -> tuple[Step, ...]:

@@ -95,8 +95,14 @@ class Steps:
     ask_later: tuple[int, ...]
     left_out: float
 
-    def ranked(self) -> tuple[Step, ...]:
+    def ranked(self, near: float = 0.0) -> tuple[Step, ...]:
         """Return every open step, the cheapest first; a question that tells nothing is none.
+
+        Parameters
+        ----------
+        near : float
+            The best question comes first where it costs less than this more than the cheapest
+            step [min]: it counts on no question after it, and so is worth more than it says.
 
         Returns
         -------
@@ -108,7 +114,12 @@ class Steps:
         found += [Step(Do.ASK, place, float(cost)) for place, cost in enumerate(ask)]
         found.append(Step(Do.HAND_OVER, 0, self.hand_over))
         open_ = [step for step in found if np.isfinite(step.cost)]
-        return tuple(sorted(open_, key=lambda step: round(step.cost, 9)))
+        order = sorted(open_, key=lambda step: round(step.cost, 9))
+        first = next((step for step in order if step.do is Do.ASK), order[0])
+        if first.cost < order[0].cost + near:
+            order.remove(first)
+            order.insert(0, first)
+        return tuple(order)
 
 
 def _heaviest(weights: Floats, most: int | None) -> Ints:
