@@ -174,14 +174,16 @@ def _slowly(route: Route) -> None:
     route.continue_()
 
 
-def test_a_key_pressed_while_an_answer_is_worked_out_answers_nothing(hands: Hands) -> None:
-    """If this failed, a quick adviser would answer a question nobody has read out yet."""
+def test_a_key_pressed_while_an_answer_is_worked_out_goes_to_the_next_question(
+    hands: Hands,
+) -> None:
+    """If this failed, a quick adviser would answer twice the question that goes away."""
     hands.begin("I broke my glass")
     second = hands.choices.nth(1).get_attribute("value")
     hands.page.route("**/say", _slowly)
     hands.press("1", "2")
     expect(hands.page.locator("#wish")).to_have_value("wish:renew-chimney")
-    expect(hands.page.locator("#live")).not_to_have_attribute("aria-busy", "true")
+    expect(hands.page.locator("#ask-place")).to_have_value("2")
     assert hands.question == "Where does the lamp stand?"
     chosen_now = {hands.page.locator(f"#{one}").input_value() for one in ("wish", "complaint")}
     assert second not in chosen_now

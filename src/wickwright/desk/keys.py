@@ -53,6 +53,8 @@ KEYS: Final = (
     Key(("c",), "a call sheet", "closes the call"),
     Key(("Esc",), "in a field", "leaves it, so that the keys above act", single=False),
     Key(("Alt", "a letter"), "in a field", "does what the letter does outside it", single=False),
+    Key(("any",), "a call sheet", "while it is being kept: waits, and goes to the next question",
+        single=False),
     Key(("Enter",), "a field of a call sheet", "keeps it and goes to the question", single=False),
     Key(("Ctrl", "Enter"), "in a large box", "sends what was typed", single=False),
 )  # fmt: skip

@@ -53,11 +53,11 @@ document.addEventListener("keydown", (event) => {
   }
   // Alt with a letter types nothing; AltGr and the Option key of a Mac do, and then the key is no letter of ours.
   const held = event.altKey && !event.getModifierState("AltGraph");
-  if (event.ctrlKey || event.metaKey) return;
+  if (event.ctrlKey || event.metaKey || event.repeat) return;
   if (!held && (event.altKey || typing(event.target) || singleKeysOff())) return;
   const wanted = document.querySelector(`[data-key="${CSS.escape(event.key)}"]`);
   if (wanted) {
     event.preventDefault();
-    if (!wanted.closest("[aria-busy=true]")) go(wanted);
+    go(wanted);
   }
 });

@@ -1,9 +1,11 @@
 // The live parts of a call sheet: kept while it is typed, worked out anew after every answer.
 // A page works without this file; then each form has its button.
+import { forget, hold, play } from "./typed_ahead.js";
 
 const sheet = document.querySelector("[data-call]");
 const live = document.getElementById("live");
 const kept = document.getElementById("kept");
+const ahead = document.getElementById("ahead");
 const WAIT = 250;
 let queue = Promise.resolve();
 let stopped = false;
@@ -59,8 +61,30 @@ function show(html, answered) {
   else if (held) document.getElementById(held)?.focus();
 }
 
-async function send(address, body, answered) {
-  if (stopped) return;
+// What stops an adviser who types ahead: a danger, something not understood, another desk.
+function warnings() {
+  return [...live.querySelectorAll("#faults, [role=alert]")].map((one) => one.textContent).join();
+}
+
+function question() {
+  const hidden = [...live.querySelectorAll("#ask [data-answer] [type=hidden]:not([name=version])")];
+  return [document.getElementById("ask-head")?.textContent, ...hidden.map((one) => one.value)].join();
+}
+
+// Whether what was typed ahead is meant for the question that stands there now.
+function movedOn(warned, asked, answer) {
+  const now = warnings();
+  if (now && now !== warned) return false;
+  return !answer || question() !== asked;
+}
+
+// How a step is taken: kept while it is typed, kept with Enter, or an answer to the question.
+const TYPED = 0, ENTERED = 1, ANSWER = 2;
+
+// Returns whether what was typed ahead may go on.
+async function send(address, body, how) {
+  if (stopped) return false;
+  const warned = warnings(), asked = question();
   body.set("version", version());
   body.set("form_key", formKey());
   kept.textContent = "Keeping …";
@@ -69,28 +93,48 @@ async function send(address, body, answered) {
     answer = await fetch(address, { method: "POST", body, headers: { "X-Live": "1" } });
   } catch {
     kept.textContent = "Not kept: the desk cannot be reached. What you typed stays here; type on to try again.";
-    return;
+    return false;
   }
   const text = await answer.text();
   if (answer.ok || answer.status === 409) {
     stopped = answer.status === 409;
     if (answer.ok) setVersion(answer.headers.get("X-Version"));
-    show(text, answered);
+    show(text, how !== TYPED);
     kept.textContent = answer.ok ? "Kept." : "Not kept: another desk was quicker.";
   } else {
     kept.textContent = `Not kept (${answer.status}). Load the page again; what you typed stays until then.`;
   }
+  return answer.ok && movedOn(warned, asked, how === ANSWER);
 }
 
-// While an answer is being worked out, a key would answer the question that is going away.
+// While a step is worked out, a key would go to the question that is going away: it is held.
 let busy = 0;
-function later(address, body, answered = false) {
-  if (answered) {
-    busy += 1;
-    live.setAttribute("aria-busy", "true");
+let goesOn = true;
+function begin() {
+  if (busy++) return;
+  goesOn = true;
+  live.setAttribute("aria-busy", "true");
+  hold((keys) => { ahead.textContent = keys && ` Then: ${keys}`; });
+}
+
+function end() {
+  if (--busy) return;
+  live.removeAttribute("aria-busy");
+  ahead.textContent = "";
+  if (goesOn) {
+    play();
+    return;
   }
-  queue = queue.then(() => send(address, body, answered)).finally(() => {
-    if (answered && --busy === 0) live.removeAttribute("aria-busy");
+  const left = forget();
+  if (left) kept.textContent += ` Typed ahead and not used: ${left}`;
+}
+
+function later(address, body, how = TYPED) {
+  if (how !== TYPED) begin();
+  queue = queue.then(() => send(address, body, how)).catch(() => false).then((went) => {
+    if (how === TYPED) return;
+    goesOn &&= went;
+    end();
   });
 }
 
@@ -117,9 +161,11 @@ for (const form of sheet.querySelectorAll("#said, #caller-form")) {
     for (const field of waiting) {
       clearTimeout(timers.get(field));
       timers.delete(field);
-      later(field.form.action, fieldBody(field), true);
+      later(field.form.action, fieldBody(field), ENTERED);
     }
-    if (!waiting.length) queue = queue.then(toQuestion);
+    if (waiting.length) return;
+    begin();
+    queue = queue.then(toQuestion).then(end);
   });
 }
 
@@ -129,7 +175,9 @@ live.addEventListener("submit", (event) => {
   if (!form) return;
   event.preventDefault();
   const body = new URLSearchParams(new FormData(form, event.submitter));
-  later(form.getAttribute("action"), body, true);
+  const address = form.getAttribute("action");
+  const answers = form.matches("#ask > form") && !address.endsWith("/back");
+  later(address, body, answers ? ANSWER : ENTERED);
 });
 
 // Nothing typed is lost when the page is left before the moment is over.
