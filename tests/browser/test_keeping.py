@@ -36,7 +36,7 @@ def test_a_call_is_found_again_after_the_browser_was_closed(
         hands.choose("A new one for the chimney")
         hands.write("40 m")
         hands.answer("Enter")
-        hands.field("Lamp$", "WH-302", back=True)
+        hands.field("Lamp$", "WH-302")
         hands.field("Not its own", "GA-2450")
         hands.tab_to("For the next adviser")
         hands.write("she calls back at five")

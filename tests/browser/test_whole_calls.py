@@ -84,7 +84,7 @@ def test_a_dim_lamp_up_a_mountain_to_its_end(hands: Hands, each_desk: OpenDesk) 
     hands.answer("n")
     hands.write("1900 m")
     hands.answer("Enter")
-    hands.field("Lamp$", "WH-302", back=True)
+    hands.field("Lamp$", "WH-302")
     hands.press("Enter")
     expect(hands.page.locator("#ask-head")).to_be_focused()
     assert say_no_until_told_what_to_do(hands) > 0
@@ -120,7 +120,7 @@ def test_a_shade_for_a_shelf_lamp_that_cannot_be_glass(hands: Hands) -> None:
     hands.choose("A glass shade")
     hands.write("0 m")
     hands.answer("Enter")
-    hands.field("Lamp$", "WH-302", back=True)
+    hands.field("Lamp$", "WH-302")
     live = hands.page.locator("#live")
     expect(live).to_contain_text("It cannot be done. This cannot all be had:")
     assert hands.page.locator(".parcel > ul").first.locator("li").count() > 0

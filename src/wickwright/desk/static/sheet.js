@@ -25,7 +25,7 @@ function setVersion(text) {
   for (const input of document.querySelectorAll("input[name=version]")) input.value = text;
 }
 
-// Fields on the left follow what was answered on the right; never one that is being typed in.
+// Fields follow what was answered beside them; never one that is being typed in.
 function fill(texts) {
   for (const [id, text] of Object.entries(texts)) {
     const field = document.getElementById(id);
@@ -38,7 +38,9 @@ function fill(texts) {
 function toQuestion() {
   const field = document.querySelector("#ask input:not([type=hidden], [type=checkbox])");
   (field ?? document.getElementById("ask-head"))?.focus({ preventScroll: true });
-  document.getElementById("ask")?.scrollIntoView({ block: "nearest" });
+  const stop = live.querySelector(".alarm");
+  if (stop) stop.scrollIntoView({ block: "start" });
+  else document.getElementById("ask")?.scrollIntoView({ block: "nearest" });
 }
 
 // What is typed into the question and not sent yet outlives an answer to something else.
