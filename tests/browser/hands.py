@@ -77,6 +77,7 @@ class Hands:
             self.press("Enter")
         else:
             self.press("Control+Enter")
+        self.page.wait_for_url(re.compile(r"/calls/\d+"))
         self.arrive("Call ")
         return int(self.page.url.split("/calls/")[1].split("#")[0])
 

@@ -83,7 +83,7 @@ def test_a_printed_sheet_says_who_what_where_and_every_answer(
         "Is there soot inside the glass, or on what is above the lamp? no",
     ):
         assert said in text, text
-    for folded in ("Take back", "More of it", "What goes out", "before"):
+    for folded in ("Take back", "More of it", "What goes out", "1 before"):
         assert folded not in text, text
 
 

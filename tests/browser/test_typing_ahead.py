@@ -2,41 +2,27 @@
 
 from __future__ import annotations
 
-import time
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import pytest
 from playwright.sync_api import expect
-from tests.browser.hands import Hands
-from tests.browser.watching import watched_page
+from tests.browser.slow_desk import slow_hands
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
 
     from playwright.sync_api import Browser
+    from tests.browser.hands import Hands
     from tests.support.open_desks import OpenDesk
 
     from wickwright.answers.call_record import Said
-
-SLOW = 0.7
-"""How long this desk takes to keep a step, on purpose [s]."""
 
 
 @pytest.fixture
 def slow(chromium: Browser, desk: OpenDesk, monkeypatch: pytest.MonkeyPatch) -> Iterator[Hands]:
     """Give an adviser at a desk whose every step takes long to be kept."""
-    calls = desk.state.store.calls
-    monkeypatch.setattr(type(calls), "save", _slowly(type(calls).save))
-    with watched_page(chromium, desk.url) as watched:
-        yield Hands(watched.page)
-
-
-def _slowly(save: Callable[..., Any]) -> Callable[..., Any]:
-    def slowly(*arguments: Any) -> Any:
-        time.sleep(SLOW)
-        return save(*arguments)
-
-    return slowly
+    with slow_hands(chromium, desk, monkeypatch) as hands:
+        yield hands
 
 
 def _settled(hands: Hands) -> None:

@@ -1,5 +1,6 @@
 // The live parts of a call sheet: kept while it is typed, worked out anew after every answer.
 // A page works without this file; then each form has its button.
+import { leave, left } from "./left.js";
 import { forget, hold, play } from "./typed_ahead.js";
 
 const sheet = document.querySelector("[data-call]");
@@ -80,6 +81,13 @@ function movedOn(warned, asked, answer) {
   return !answer || question() !== asked;
 }
 
+// A step on its way is not stopped by leaving the page, where a browser can hold it that long.
+const LONGEST = 60_000;
+function posted(address, body) {
+  const keepalive = body.toString().length < LONGEST;
+  return fetch(address, { method: "POST", body, headers: { "X-Live": "1" }, keepalive });
+}
+
 // How a step is taken: kept while it is typed, kept with Enter, or an answer to the question.
 const TYPED = 0, ENTERED = 1, ANSWER = 2;
 
@@ -90,13 +98,15 @@ async function send(address, body, how) {
   body.set("version", version());
   body.set("form_key", formKey());
   kept.textContent = "Keeping …";
+  sending = true;
   let answer;
   try {
-    answer = await fetch(address, { method: "POST", body, headers: { "X-Live": "1" } });
+    answer = await posted(address, body);
   } catch {
     kept.textContent = "Not kept: the desk cannot be reached. What you typed stays here; type on to try again.";
     return false;
   }
+  under.delete(body);
   const text = await answer.text();
   if (answer.ok || answer.status === 409) {
     stopped = answer.status === 409;
@@ -131,9 +141,14 @@ function end() {
   if (left) kept.textContent += ` Typed ahead and not used: ${left}`;
 }
 
+// What the desk has not answered yet, and may never have heard.
+const under = new Set();
+let sending = false;
 function later(address, body, how = TYPED) {
   if (how !== TYPED) begin();
+  under.add(body);
   queue = queue.then(() => send(address, body, how)).catch(() => false).then((went) => {
+    sending = false;
     if (how === TYPED) return;
     goesOn &&= went;
     end();
@@ -182,13 +197,67 @@ live.addEventListener("submit", (event) => {
   later(address, body, answers ? ANSWER : ENTERED);
 });
 
-// Nothing typed is lost when the page is left before the moment is over.
+// Nothing typed is lost when the page is left: it is sent, and told to the page that comes.
+function was(field) {
+  const texts = JSON.parse(document.getElementById("fields").dataset.fields);
+  return texts[field.id] ?? field.defaultValue;
+}
+
+function unkept() {
+  const fields = [...sheet.querySelectorAll("#said [name][id], #caller-form [name][id]")];
+  const sent = new Set([...under].flatMap((body) => [...body.keys()]));
+  const typed = (field) => timers.has(field) || (sent.has(field.name) && field.value !== was(field));
+  return fields.filter(typed);
+}
+
 addEventListener("pagehide", () => {
-  for (const [field, timer] of timers) {
-    clearTimeout(timer);
-    const body = fieldBody(field);
-    body.set("version", version());
-    body.set("form_key", formKey());
-    fetch(field.form.action, { method: "POST", body, headers: { "X-Live": "1" }, keepalive: true });
+  if (stopped || !(timers.size || under.size)) return;
+  const fields = unkept().map((field) => [field.id, field.value, was(field)]);
+  leave({ call: sheet.dataset.call, version: Number(version()), fields });
+  let at = Number(version()) + Number(sending);
+  for (const form of new Set([...timers.keys()].map((field) => field.form))) {
+    const body = new URLSearchParams({ version: at++, form_key: formKey() });
+    for (const field of timers.keys()) if (field.form === form) body.set(field.name, field.value);
+    posted(form.action, body);
   }
 });
+
+// A page loaded again may be quicker than what was on its way: it waits, and is no other desk.
+const TRIES = 20;
+const pause = () => new Promise((done) => { setTimeout(done, 150); });
+
+async function newest() {
+  const answer = await fetch(location.pathname, { headers: { "X-Live": "1" } });
+  if (!answer.ok) return;
+  const text = await answer.text();
+  if (answer.headers.get("X-Version") === version()) return;
+  setVersion(answer.headers.get("X-Version"));
+  show(text, false);
+}
+
+async function settle({ version: before, fields }) {
+  const missing = () => fields.filter(([id, text]) => document.getElementById(id)?.value !== text);
+  const landed = () => Number(version()) > before && !missing().length;
+  for (let tries = 0; tries < TRIES && !landed(); tries += 1) {
+    await pause();
+    await newest();
+  }
+  for (const [id, text, stood] of missing()) {
+    const field = document.getElementById(id);
+    if (field?.value === stood) {
+      field.value = text;
+      keep(field, 0);
+    } else {
+      kept.textContent += ` Not kept when the page was left: ${text}`;
+    }
+  }
+  if (!fields.length && Number(version()) <= before) {
+    kept.textContent = "The last answer was not kept when the page was left. Give it once more.";
+  }
+}
+
+const before = left(sheet.dataset.call);
+if (before) {
+  begin();
+  queue = queue.then(() => settle(before)).catch(() => {}).then(end);
+}
