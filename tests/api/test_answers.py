@@ -253,3 +253,20 @@ def test_what_was_bought_is_taken_and_told_again() -> None:
     refused = problem(asking.post("/why", {**body, "events": ["no dangers", done]}))
     assert refused["status"] == 422
     assert refused["errors"][0]["detail"].startswith("no way of 'suit-place' buys BU-3210: name")
+
+
+def test_words_that_speak_of_a_danger_are_asked_about_first() -> None:
+    """If this failed, a shop's page would answer a headache with the price of a wick."""
+    asking = program()
+    body = {"lamp": "WH-302", "complaint": "dim", "elevation_m": 0.0, "events": ["no dangers"]}
+    told = asking.post("/why", {**body, "words": "it is dim and we have headaches"}).json()
+    assert not told["gate"]["open"]
+    assert [one["danger"] for one in told["gate"]["ask"]] == ["unwell"]
+    assert told["gate"]["spoken_of"] == [
+        {"danger": "unwell", "words": "we have headaches", "sure": True}
+    ]
+    assert told["gate"]["shut_by"][0]["tells"][0].startswith("Everybody out into fresh air now")
+    assert told["best"] is None
+    answered = [*told["events"], {"danger": "unwell", "said": "no"}]
+    again = {**body, "words": "it is dim and we have headaches", "events": answered}
+    assert asking.post("/why", again).json()["gate"]["open"]

@@ -78,7 +78,7 @@ def test_faults_of_events_are_named() -> None:
         "1 events: there is no 'unevn'; did you mean 'uneven'? it has to be one of the table signs",
         (
             "1 events: nobody can tell what '{\"what\": 1}' is; an event has one of the keys sign, "
-            "remedy, danger, cleared, cause"
+            "remedy, danger, cleared, cause, spoken"
         ),
         '1 events: \'7\' is no event; write it as {"sign": "...", "said": "yes"}',
         "1 events: the key 'outcome' is missing; add it",

@@ -19,6 +19,12 @@ from wickwright.answers.given_up import offered
 from wickwright.answers.plain_case import CaseFault, read_events
 from wickwright.answers.plain_lamp import read_heard
 from wickwright.answers.room_air import RoomPlan
+from wickwright.answers.sheet_dangers import (
+    danger_asked,
+    gate_of_wish,
+    makes_good,
+    with_spoken,
+)
 from wickwright.answers.sheet_memory import question_of
 from wickwright.answers.sheet_questions import (
     AskAct,
@@ -188,7 +194,7 @@ class Sheet:
     have : tuple of str
         Parts on the lamp that are not its own, those that were recognised included.
     gate : Gate or None
-        Dangers; None where nothing is wrong with the lamp.
+        Dangers; None where nothing is wrong with the lamp and no words speak of one.
     case : Diagnosis or None
         What is wrong with it.
     asked : Asked or None
@@ -253,16 +259,20 @@ class _Working:
         self.wish = self._key("wish", said.wish, self.book.wishes)
         self.complaint = self._key("complaint", said.complaint, self.book.calls.complaints)
         self.heard = self._heard()
-        self.events = self._events()
+        self.events = with_spoken(self._events(), memory.spoken_in(said))
 
     def sheet(self) -> Sheet:
         which = None if self.said.lamp else self._which()
         lamp, known, foreign = self._lamp(which)
         have = tuple(dict.fromkeys((*self.said.have, *foreign)))
         case = self._case(lamp, have) if lamp and self.complaint else None
-        gate = self._gate(case, known) if self.complaint else None
-        parcels = self._parcels(lamp, have, case)
-        asked = self._asked(which, gate, case, known) or _give_up_asked(parcels)
+        gate = self._gate(case, known)
+        barred = gate is not None and not gate.open and not self._made_good(gate)
+        parcels = [] if barred else self._parcels(lamp, have, case)
+        asked: Asked | None = None
+        if gate is not None and barred:
+            asked = danger_asked(gate, self.book, self.complaint)
+        asked = asked or self._asked(which, case, known) or _give_up_asked(parcels)
         return Sheet(
             self.said,
             tuple(self.faults),
@@ -348,8 +358,13 @@ class _Working:
 
     # what is wrong
 
-    def _gate(self, case: Diagnosis | None, known: Known) -> Gate:
-        """Read the dangers; while it is not sure which lamp it is, those of all it may be."""
+    def _gate(self, case: Diagnosis | None, known: Known) -> Gate | None:
+        """Read the dangers; while it is not sure which lamp it is, those of all it may be.
+
+        Where nothing is wrong with the lamp they are read as soon as anybody spoke of one.
+        """
+        if not self.complaint:
+            return gate_of_wish(self.events, self.book.calls)
         if case is not None and known is not Known.LIKELIEST:
             return case.advice.gate
         calls = self.book.calls
@@ -378,15 +393,15 @@ class _Working:
                 self._fault("have", line)
         return None
 
+    def _made_good(self, gate: Gate) -> bool:
+        """Tell whether what is wanted makes every danger good that is there."""
+        return not self.complaint and makes_good(gate, self.book.wishes.get(self.wish))
+
     # what to ask
 
-    def _asked(
-        self, which: WhichLamp | None, gate: Gate | None, case: Diagnosis | None, known: Known
-    ) -> Asked | None:
+    def _asked(self, which: WhichLamp | None, case: Diagnosis | None, known: Known) -> Asked | None:
         if not self.wish and not self.complaint:
             return AskWanted(self.meant)
-        if gate is not None and not gate.open:
-            return _danger_asked(gate)
         if self._place_matters():
             return AskPlace()
         if self._missing_matters():
@@ -450,15 +465,6 @@ def _may_be_missing(book: Book, lamp: str) -> tuple[str, ...]:
     return tuple(
         kind for kind in dict.fromkeys((*_BREAKS, *KINDS)) if kind in sold and kind != "tool"
     )
-
-
-def _danger_asked(gate: Gate) -> Asked:
-    """Ask after the dangers nobody asked about, then after each that can be cleared."""
-    if gate.unasked:
-        return AskDangers(gate.unasked)
-    clearable = (guard for guard in gate.shut if guard.clears)
-    guard = next(clearable, None)
-    return AskBench() if guard is None else AskClear(guard)
 
 
 def _step_asked(case: Diagnosis) -> Asked:

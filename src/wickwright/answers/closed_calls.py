@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.call_sheet import sheet_of
-from wickwright.cause.case import Outcome
+from wickwright.cause.case import Outcome, Spoken
 from wickwright.cause.closed import ClosedCase, Confirmed
 
 if TYPE_CHECKING:
@@ -50,4 +51,6 @@ def _case(memory: Memory, call: Call) -> ClosedCase | None:
     if not closing.causes:
         confirmed = Confirmed.NOT
     outcome = _OUTCOMES.get(closing.outcome, Outcome.STILL)
-    return ClosedCase(worked.case.case, outcome, closing.causes, confirmed, call.changed.date())
+    case = worked.case.case
+    case = replace(case, events=tuple(e for e in case.events if not isinstance(e, Spoken)))
+    return ClosedCase(case, outcome, closing.causes, confirmed, call.changed.date())

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from wickwright.catalogue.spelling import meant
-from wickwright.cause.case import Act, Answer, Cleared, Computed, Danger, Outcome, Said
+from wickwright.cause.case import Act, Answer, Cleared, Computed, Danger, Outcome, Said, Spoken
 from wickwright.cause.dangers import GUARDS
 
 if TYPE_CHECKING:
@@ -62,6 +62,8 @@ def _plain(event: Event) -> Plain:
             return {"remedy": remedy, "outcome": outcome.value, **named}
         case Computed(cause, chance, because):
             return {"cause": cause, "chance": round(chance, 4), "because": because}
+        case Spoken(danger, mark, sure):
+            return {"spoken": danger, "mark": mark, "sure": sure}
 
 
 def _word(
@@ -106,6 +108,8 @@ def _event(one: object, calls: CallBook, at: int, faults: list[CaseFault]) -> tu
                 cure = "leave it out; the lamp goes to the bench"
                 faults.append(CaseFault(at, f"'{key}' is cleared by no call", cure))
             found = (Cleared(key),)
+        case {"spoken": danger, "mark": str(mark), "sure": bool(sure)}:
+            found = (Spoken(_word(danger, GUARDS, "danger", at, faults), mark, sure),)
         case {"remedy": remedy, "outcome": word, **more}:
             key = _word(remedy, calls.remedies, "remedy", at, faults)
             outcome = _word(word, outcomes, "outcome", at, faults)
@@ -185,9 +189,13 @@ def plain_advice(call: Diagnosis, steps: int = 8) -> dict[str, Plain]:
         "gate": {
             "open": advice.gate.open,
             "ask": [{"danger": g.danger, "asks": g.asks} for g in advice.gate.unasked],
+            "spoken_of": [
+                {"danger": one.danger, "words": one.words, "sure": one.sure}
+                for one in advice.gate.spoken
+            ],
             "shut_by": [
                 {"danger": g.danger, "tells": list(g.tells), "cleared_when": g.clears or None}
-                for g in advice.gate.shut
+                for g in advice.gate.stops
             ],
             "bench": advice.gate.bench,
         },

@@ -18,6 +18,7 @@ from wickwright.answers.look_pictures import look_pictures
 from wickwright.answers.route_flames import route_flames
 from wickwright.answers.which_lamp import WhichLamp, which_lamp
 from wickwright.answers.which_parts import which_parts
+from wickwright.cause.spoken import spoken_of
 from wickwright.fit.routes import NotKnown, Routes
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from wickwright.answers.route_flames import RouteFlames
     from wickwright.answers.what_is_meant import Wanted
     from wickwright.answers.worked_out import Circumstances
-    from wickwright.cause.case import Event
+    from wickwright.cause.case import Event, Spoken
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.request import Claim
     from wickwright.fit.routes import Answer
@@ -108,6 +109,8 @@ class Memory:
         For words.
     meant : Kept
         What callers' words may mean, by the words.
+    spoken : Kept
+        Dangers that words speak of, by the words.
     noted : Kept
         What an edge made of an answer, by the question and what it made.
     """
@@ -116,6 +119,7 @@ class Memory:
     asking: Asking | None
     units: Units
     meant: Kept[tuple[Wanted, ...]] = field(default_factory=lambda: Kept(512), repr=False)
+    spoken: Kept[tuple[Spoken, ...]] = field(default_factory=lambda: Kept(512), repr=False)
     noted: Kept[object] = field(default_factory=lambda: Kept(512), repr=False)
     _pictures: Kept[Mapping[str, str]] = field(default_factory=lambda: Kept(128), repr=False)
     _lamps: Kept[WhichLamp] = field(default_factory=lambda: Kept(64), repr=False)
@@ -125,6 +129,11 @@ class Memory:
     _answers: Kept[tuple[Answer, RouteFlames]] = field(
         default_factory=lambda: Kept(512), repr=False
     )
+
+    def spoken_in(self, said: Said) -> tuple[Spoken, ...]:
+        """Return the dangers that the caller's words and the note of a sheet speak of."""
+        text = f"{said.words}\n{said.note}"
+        return self.spoken.get(text, lambda: spoken_of(text, self.compiled.book.calls))
 
     def pictures(self, look: str) -> Mapping[str, str]:
         """Return the pictures of the answers to a look: SVG text by answer."""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from wickwright.answers.what_is_meant import Wanted
+    from wickwright.cause.case import Spoken
     from wickwright.cause.dangers import Guard
     from wickwright.cause.next_step import Step
     from wickwright.fit.routes import Impossible, WayOut
@@ -54,9 +55,18 @@ class AskMissing:
 
 @dataclass(frozen=True, slots=True)
 class AskDangers:
-    """Whether any of these is so."""
+    """Whether any of these is so.
+
+    Attributes
+    ----------
+    guards : tuple of Guard
+        Dangers, those that somebody's words speak of first.
+    spoken : tuple of Spoken
+        These words.
+    """
 
     guards: tuple[Guard, ...]
+    spoken: tuple[Spoken, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +115,15 @@ class AskGiveUp:
 
 @dataclass(frozen=True, slots=True)
 class AskBench:
-    """Nothing more is worth doing by telephone."""
+    """Nothing more is worth doing by telephone.
+
+    Attributes
+    ----------
+    offers : tuple of Wanted
+        Parts that make good what cannot be cleared.
+    """
+
+    offers: tuple[Wanted, ...] = ()
 
 
 Asked = (

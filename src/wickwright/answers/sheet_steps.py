@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Final, Literal
+from typing import TYPE_CHECKING, Final, Literal, cast
 
 from wickwright.answers.call_record import UNSURE
 from wickwright.answers.call_sheet import AskGiveUp, SheetFault, sheet_of
 from wickwright.answers.given_up import claim_text
 from wickwright.answers.one_line import one_line
 from wickwright.answers.place_names import ElevationTyped, elevation_typed, two_heights
-from wickwright.answers.plain_case import CaseFault
+from wickwright.answers.plain_case import CaseFault, plain_events, read_events
 from wickwright.answers.plain_lamp import length_heard, read_heard
 from wickwright.catalogue.records import KINDS
 from wickwright.catalogue.spelling import meant, spelled
 from wickwright.cause.case import Outcome
 from wickwright.cause.case import Said as Reply
 from wickwright.cause.dangers import GUARDS
+from wickwright.cause.spoken import not_heard_yet
 from wickwright.terms.typed import parse_typed
 from wickwright.terms.units import UnitsError, parse_elevation
 
@@ -342,9 +343,18 @@ class _Taking:
                 "events", f"there is no danger '{' '.join(unknown)}'", "answer what is asked"
             )
             return
+        self._note_spoken(asked)
         for key in sorted(asked, key=lambda one: one not in there):
             reply = Reply.UNSURE if unsure and not there else Reply.NO
             self._then({"danger": key, "said": (Reply.YES if key in there else reply).value})
+
+    def _note_spoken(self, asked: Sequence[str]) -> None:
+        """Note which words were asked about: those that are said later are asked about anew."""
+        read = (read_events([one], self.book.calls) for one in self.said.events)
+        known = [one for row in read for one in row if not isinstance(one, CaseFault)]
+        fresh = not_heard_yet(self.memory.spoken_in(self.said), known)
+        for one in plain_events([one for one in fresh if one.danger in asked]):
+            self._then(cast("dict[str, Plain]", one))
 
     def _cleared(self, typed: Typed) -> None:
         danger = typed.text("cleared")
@@ -352,6 +362,7 @@ class _Taking:
             self._fault("events", f"'{danger}' cannot be cleared on the telephone", "send it in")
             return
         if typed.text("said") == Reply.YES.value:
+            self._note_spoken([danger])
             self._then({"cleared": danger})
             return
         says = "then the lamp stays out, and nothing that needs a flame is offered"

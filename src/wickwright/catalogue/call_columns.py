@@ -74,6 +74,12 @@ SIGNS = Table(
         _C("danger", _H.WORD, "the danger a yes means; it stops the call", of="dangers"),
         _C("why", _H.TEXT, "why it is asked, in words for the caller", must=True),
         _C("source", _H.TEXT, "a key of the bibliography, or practice", must=True),
+        _C(
+            "words",
+            _H.TEXT,
+            "what callers say where it is so, separated by ; where it is a danger, whoever says "
+            "them is asked after it before anything else, beside the words the program knows",
+        ),
     ),
     must=False,
 )

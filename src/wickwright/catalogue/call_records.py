@@ -168,6 +168,8 @@ class Sign:
         Key of :data:`DANGERS` that a yes means, or blank.
     why, source : str
         Why it is asked; key of the bibliography.
+    words : tuple of str
+        What callers say where it is so; where it is a danger, it is heard in their words.
     """
 
     id: str
@@ -184,6 +186,7 @@ class Sign:
     danger: str
     why: str
     source: str
+    words: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

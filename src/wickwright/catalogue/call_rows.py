@@ -95,13 +95,18 @@ def _signs(sheet: Sheet) -> Iterator[Sign]:
             danger=texts["danger"][at],
             why=texts["why"][at],
             source=texts["source"][at],
+            words=_split(texts["words"][at]),
         )
+
+
+def _split(words: str) -> tuple[str, ...]:
+    return tuple(one for one in map(str.strip, words.split(";")) if one)
 
 
 def _complaints(sheet: Sheet) -> Iterator[Complaint]:
     columns = (sheet.texts[c] for c in ("complaint", "says", "sign", "words"))
     for key, says, sign, words in zip(*columns, strict=True):
-        yield Complaint(key, says, sign, tuple(w for w in map(str.strip, words.split(";")) if w))
+        yield Complaint(key, says, sign, _split(words))
 
 
 def _causes(sheet: Sheet) -> Iterator[Cause]:
@@ -216,6 +221,7 @@ def _sign(sign: Sign) -> Cells:
         "danger": sign.danger,
         "why": sign.why,
         "source": sign.source,
+        "words": "; ".join(sign.words),
     }
 
 

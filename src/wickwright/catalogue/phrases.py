@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-__all__ = ["likeness"]
+__all__ = ["known_again", "likeness"]
 
 _WORD = re.compile(r"[a-z']+")
 _SMALL = frozenset(
@@ -106,7 +106,7 @@ def _one_stem(shorter: str, longer: str) -> bool:
     return longer.startswith(shorter[:-1]) and {last, rest} <= _ENDINGS and (long_enough or silent)
 
 
-def _known_again(word: str, other: str) -> bool:
+def known_again(word: str, other: str) -> bool:
     """Tell whether one word stands for another even if no other word does."""
     alike = _alike(word, other)
     if alike in (0.0, 1.0):
@@ -117,7 +117,7 @@ def _known_again(word: str, other: str) -> bool:
 
 def _likeness(said: tuple[str, ...], phrase: tuple[str, ...]) -> float:
     """Return how much of a phrase was said, and of what was said the phrase holds [-]."""
-    if not any(_known_again(word, other) for word in said for other in phrase):
+    if not any(known_again(word, other) for word in said for other in phrase):
         return 0.0
     told = sum(max(_alike(word, other) for other in said) for word in phrase) / len(phrase)
     heard = sum(max(_alike(word, other) for other in phrase) for word in said) / len(said)

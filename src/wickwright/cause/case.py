@@ -6,7 +6,7 @@ can be written down, taken up again, and any step of it taken back.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -23,6 +23,7 @@ __all__ = [
     "Event",
     "Outcome",
     "Said",
+    "Spoken",
     "said_both_ways",
 ]
 
@@ -105,7 +106,30 @@ class Cleared:
     danger: str
 
 
-Event = Answer | Computed | Act | Danger | Cleared
+@dataclass(frozen=True, slots=True)
+class Spoken:
+    """A danger that somebody's own words speak of; it is asked about for these words.
+
+    Attributes
+    ----------
+    danger : str
+        Key of :data:`wickwright.cause.dangers.GUARDS`.
+    mark : str
+        Tells one clause from another without a word of it, so that no caller's words are kept
+        among the events of a case.
+    sure : bool
+        Whether the words leave no doubt, so that the caller is told to stop at once.
+    words : str
+        The clause in which it was said; blank where it is taken up again without the words.
+    """
+
+    danger: str
+    mark: str
+    sure: bool = False
+    words: str = field(default="", compare=False)
+
+
+Event = Answer | Computed | Act | Danger | Cleared | Spoken
 """One thing said, worked out or done."""
 
 
@@ -154,12 +178,16 @@ class Case:
         return replace(self, events=(*kept, *events))
 
     def back(self) -> Case:
-        """Return the case without the last thing a person said or did.
+        """Return the case without the last thing a person answered or did.
 
-        What was worked out after it goes with it: it is worked out again.
+        What was worked out after it goes with it: it is worked out again. Dangers that the
+        caller's words speak of stay, to be asked about again.
         """
-        people = [at for at, one in enumerate(self.events) if not isinstance(one, Computed)]
-        return replace(self, events=self.events[: people[-1]] if people else ())
+        beside = (Computed, Spoken)
+        people = [at for at, one in enumerate(self.events) if not isinstance(one, beside)]
+        last = people[-1] if people else 0
+        spoken = (one for one in self.events[last:] if isinstance(one, Spoken))
+        return replace(self, events=(*self.events[:last], *spoken))
 
 
 def said_both_ways(events: Iterable[Event]) -> tuple[Event, ...]:

@@ -11,7 +11,17 @@ from typing import TYPE_CHECKING, TypeVar, cast
 from wickwright.catalogue.call_records import DANGERS
 from wickwright.catalogue.faults import Fault
 from wickwright.catalogue.spelling import meant, quoted
-from wickwright.cause.case import Act, Answer, Case, Cleared, Computed, Danger, Outcome, Said
+from wickwright.cause.case import (
+    Act,
+    Answer,
+    Case,
+    Cleared,
+    Computed,
+    Danger,
+    Outcome,
+    Said,
+    Spoken,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping
@@ -64,6 +74,7 @@ _EVENTS: dict[str, tuple[str, ...]] = {
     "danger": ("danger", "said"),
     "cleared": ("cleared",),
     "cause": ("cause", "chance", "because"),
+    "spoken": ("spoken", "mark", "sure"),
 }
 
 
@@ -157,6 +168,9 @@ def _known_event(line: _Line, kind: str, given: Mapping[str, object]) -> Event:
             return Danger(danger, line.word(Said, given["said"], "events"))
         case "cleared":
             return Cleared(line.name(given["cleared"], DANGERS, "events", ", ".join(DANGERS)))
+        case "spoken":
+            danger = line.name(given["spoken"], DANGERS, "events", ", ".join(DANGERS))
+            return Spoken(danger, str(given["mark"]), given["sure"] is True)
         case _:
             cause = line.name(given["cause"], calls.causes, "events", "the table causes")
             return Computed(cause, line.chance(given["chance"]), str(given["because"]))
@@ -242,6 +256,8 @@ def _written_event(event: Event) -> dict[str, object]:
             return {"cleared": danger}
         case Computed(cause, chance, because):
             return {"cause": cause, "chance": chance, "because": because}
+        case Spoken(danger, mark, sure):
+            return {"spoken": danger, "mark": mark, "sure": sure}
 
 
 def written_closed(closed: ClosedCase) -> str:

@@ -60,6 +60,8 @@ class Guard:
         Whether it is asked about a lamp with a flame, and about one with a bulb.
     never : tuple of str
         What is never done about it.
+    mended_by : str
+        Kind of part that makes it good when it is new; blank where none does.
     """
 
     danger: str
@@ -70,6 +72,7 @@ class Guard:
     flame: bool = True
     bulb: bool = False
     never: tuple[str, ...] = NEVER
+    mended_by: str = ""
 
 
 GUARDS: Final[dict[str, Guard]] = {
@@ -118,6 +121,7 @@ GUARDS: Final[dict[str, Guard]] = {
             ("Smother the chimney's top with a metal lid until the flame is out.", _COOL),
             "",
             "a flame that cannot be turned down has to be smothered before it grows",
+            mended_by="burner",
         ),
         Guard(
             "wet-font",
@@ -133,6 +137,7 @@ GUARDS: Final[dict[str, Guard]] = {
             (_OUT, _COOL, "Empty it outdoors into a fuel can. It must not be lit again."),
             "",
             "a cracked font can let go while the lamp burns",
+            mended_by="font",
         ),
         Guard(
             "wrong-fuel",

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
-from wickwright.cause.case import Answer, Cleared, Danger, Said
+from wickwright.cause.case import Answer, Cleared, Danger, Said, Spoken
 from wickwright.cause.dangers import GUARDS
 
 if TYPE_CHECKING:
@@ -39,18 +39,28 @@ class Gate:
     Attributes
     ----------
     unasked : tuple of Guard
-        Dangers of such a lamp nobody has asked about yet, gravest first.
+        Dangers nobody has asked about yet: first those that somebody's words speak of, then the
+        others of such a lamp; the gravest first.
     shut : tuple of Guard
         Dangers found and not cleared, gravest first.
+    spoken : tuple of Spoken
+        What was said of a danger and not asked about yet.
     """
 
     unasked: tuple[Guard, ...]
     shut: tuple[Guard, ...]
+    spoken: tuple[Spoken, ...] = ()
 
     @property
     def open(self) -> bool:
         """True when every danger has been asked about and none is left."""
         return not self.unasked and not self.shut
+
+    @property
+    def stops(self) -> tuple[Guard, ...]:
+        """What the caller is told to stop for now: dangers found, or said beyond doubt."""
+        sure = {one.danger for one in self.spoken if one.sure}
+        return tuple(one for one in GUARDS.values() if one in self.shut or one.danger in sure)
 
     @property
     def bench(self) -> bool:
@@ -108,20 +118,35 @@ def gate_of(case: Case, calls: CallBook) -> Gate:
         A danger counts as there from the first yes until it is cleared; 'don't know' counts
         as there, because not knowing is no reason to light a lamp. What no call can clear
         stays for the rest of the case. One that is not asked about such a lamp counts all the
-        same where it is said, and one that the complaint itself is needs no asking.
+        same where it is said, and one that the complaint itself is needs no asking. One that
+        somebody's words speak of is asked about for these words, also where it was asked before.
     """
     own = _complained_of(case, calls)
     found = {own: True} if own in GUARDS else {}
+    said: list[Spoken] = []
     for event in case.events:
+        if isinstance(event, Spoken):
+            said += [event] if event.danger in GUARDS else []
+            continue
         danger, there = _standing(event, calls)
         if danger in GUARDS:
             stays = found.get(danger, False) and not isinstance(event, Cleared)
             found[danger] = stays or there
-    return Gate(
-        unasked=tuple(
-            guard
-            for key, guard in GUARDS.items()
-            if key not in found and ((case.flame and guard.flame) or (case.bulb and guard.bulb))
-        ),
-        shut=tuple(guard for key, guard in GUARDS.items() if found.get(key)),
+            said = [one for one in said if one.danger != danger]
+    return _gate(case, found, said)
+
+
+def _gate(case: Case, found: dict[str, bool], said: list[Spoken]) -> Gate:
+    """Lay out what was found, and what was said after it was last asked about."""
+    shut = tuple(guard for key, guard in GUARDS.items() if found.get(key))
+    asked = tuple(one for one in said if not found.get(one.danger))
+    spoken = {one.danger for one in asked}
+    first = tuple(guard for key, guard in GUARDS.items() if key in spoken)
+    others = tuple(
+        guard
+        for key, guard in GUARDS.items()
+        if key not in found
+        and key not in spoken
+        and ((case.flame and guard.flame) or (case.bulb and guard.bulb))
     )
+    return Gate((*first, *others), shut, asked)

@@ -9,6 +9,8 @@ import click
 
 from wickwright.catalogue.call_records import DANGERS
 from wickwright.cause.case import Answer, Cleared, Danger, Said
+from wickwright.cause.dangers import GUARDS
+from wickwright.cause.spoken import spoken_of
 from wickwright.cli.layout import bullet
 from wickwright.cli.output import terminal_width
 from wickwright.cli.talk import (
@@ -28,10 +30,11 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from wickwright.answers.diagnose import Diagnosis
+    from wickwright.catalogue.call_records import CallBook
     from wickwright.cause.case import Event
     from wickwright.cause.dangers import Guard
 
-__all__ = ["BENCH", "stop_lines", "through_dangers"]
+__all__ = ["BENCH", "danger_in_words", "spoken_lines", "stop_lines", "through_dangers"]
 
 BENCH = "The bench takes it: send the lamp empty, dry and packed without its glass."
 _YES_NO = (Choice(Said.YES.value, "yes"), Choice(Said.NO.value, "no"))
@@ -66,6 +69,37 @@ def stop_lines(
         for line in bullet(never, terminal_width()):
             click.echo(line)
     told("Nothing that needs the lamp lit is offered until this is cleared.", "  ")
+
+
+def spoken_lines(call: Diagnosis) -> None:
+    """Print the words of the caller that speak of a danger nobody has asked about yet."""
+    for words in dict.fromkeys(one.words for one in call.advice.gate.spoken if one.words):
+        told(f"The caller's words speak of a danger: '{words}'.", "  ! ", "    ")
+
+
+def danger_in_words(text: str, calls: CallBook) -> str:
+    """Return what is said first of words that speak of a danger; blank where they do not.
+
+    Parameters
+    ----------
+    text : str
+        What was typed where a name of the book was wanted.
+    calls : CallBook
+        The call tables of the book.
+
+    Returns
+    -------
+    str
+        What to do at once, and what to ask.
+    """
+    spoken = {one.danger for one in spoken_of(text, calls)}
+    guards = [guard for guard in GUARDS.values() if guard.danger in spoken]
+    if not guards:
+        return ""
+    asks = " ".join(guard.asks for guard in guards)
+    tells = " ".join(dict.fromkeys(tell for guard in guards for tell in guard.tells))
+    nevers = " ".join(dict.fromkeys(never for guard in guards for never in guard.never))
+    return f"STOP: '{text}' speaks of a danger. Ask first: {asks} If so: {tells} {nevers}"
 
 
 def _danger(guard: Guard, unsure: frozenset[str]) -> str:
@@ -174,7 +208,9 @@ def _clearing(guard: Guard) -> str:
 def _next(call: Diagnosis, talk: _Talk) -> tuple[list[Event], str]:
     """Tell what is not told yet, then ask one thing: for other dangers before any is cleared."""
     gate = call.advice.gate
-    fresh = [guard for guard in gate.shut if guard.danger not in talk.told]
+    fresh = [guard for guard in gate.stops if guard.danger not in talk.told]
+    if not talk.looked:
+        spoken_lines(call)
     if fresh:
         stop_lines(fresh, _unsure(call))
         talk.told |= {guard.danger for guard in fresh}
@@ -198,7 +234,7 @@ def _end_lines(call: Diagnosis) -> None:
     click.echo()
     told("The call ends here with this left:")
     unsure = _unsure(call)
-    for guard in gate.shut:
+    for guard in gate.stops:
         told(_danger(guard, unsure), "  - ", "    ")
     if gate.bench:
         told(f"No telephone call can settle this. {BENCH}")
@@ -229,8 +265,8 @@ def through_dangers(call: Diagnosis, keep: Callable[[Diagnosis], None]) -> tuple
         if found:
             call = call.told(*found)
             keep(call)
-        if way == QUIT and call.advice.gate.shut:
-            unheard = [one for one in call.advice.gate.shut if one.danger not in talk.told]
+        if way == QUIT and call.advice.gate.stops:
+            unheard = [one for one in call.advice.gate.stops if one.danger not in talk.told]
             if unheard:
                 stop_lines(unheard, _unsure(call))
             _end_lines(call)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from wickwright.cli.desk import Desk
     from wickwright.fit.routes import Answer
 
-__all__ = ["code_of", "command", "named"]
+__all__ = ["code_of", "command", "named", "refuse_danger"]
 
 IMPOSSIBLE, NOT_KNOWN, GAVE_UP = 1, 3, 4
 
@@ -133,10 +133,22 @@ def command(
         raise UnusableError(msg)
     desk = current_desk()
     goes_out = _GoesOut(drawing, sheet, order, reply)
+    refuse_danger(desk, wish)
     _check(desk, asked, goes_out)
     if len(lamps) > 1:
         return _shared(desk, asked, in_full=in_full or why, why=why)
     return _single(desk, asked, goes_out, in_full=in_full, why=why)
+
+
+def refuse_danger(desk: Desk, wish: str) -> None:
+    """Refuse words that speak of a danger in place of a wish, with what comes first."""
+    from wickwright.cli.danger_talk import danger_in_words  # noqa: PLC0415 - not for --help
+
+    if " " not in wish:
+        return
+    if first := danger_in_words(wish, desk.open().book.calls):
+        msg = f"{first}\nThen name a wish: 'wickwright book list wishes' shows them."
+        raise UnusableError(msg)
 
 
 def _check(desk: Desk, asked: _Asked, goes_out: _GoesOut) -> None:

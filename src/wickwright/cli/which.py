@@ -10,7 +10,7 @@ import click
 
 from wickwright.cli.case_file import change_lines, keeper, kept_in, read_json, refuse_faults
 from wickwright.cli.desk import UnusableError, current_desk
-from wickwright.cli.fit import named
+from wickwright.cli.fit import named, refuse_danger
 from wickwright.cli.options import ELEVATION, LAMP, PART_OR_KIND, WISH, shared_options
 from wickwright.cli.output import echo_json
 from wickwright.cli.town_taken import echo_town, with_town
@@ -87,6 +87,7 @@ def command(
     from wickwright.answers.plain_kept import Kept  # noqa: PLC0415 - not needed for --help
 
     desk = current_desk()
+    refuse_danger(desk, wish)
     compiled = desk.open()
     asking = _asking(compiled)
     now = Kept(elevation, wish=wish, lost=named(lost), lamps=named(lamps), bought=bought)

@@ -149,29 +149,33 @@ def _notes(desk: Desk, asked: _Asked) -> tuple[str, ...]:
 def _complaint(compiled: Compiled, desk: Desk, asked: _Asked) -> str:
     """Return the complaint that is meant; a person chooses where it is not named."""
     from wickwright.answers.diagnose import complaints_of  # noqa: PLC0415 - not for --help
+    from wickwright.cli.danger_talk import danger_in_words  # noqa: PLC0415 - as above
 
     calls, words = compiled.book.calls, asked.words
     if words in calls.complaints:
         return words
+    first = danger_in_words(words, calls)
     near = complaints_of(compiled, asked.lamp, words)[:6]
     if not near:
         held = ", ".join(calls.complaints) or "none"
         msg = f"'{words}' is near no complaint of the book; it has: {held}"
-        raise UnusableError(msg)
+        raise UnusableError(f"{first}\n{msg}" if first else msg)
     kept = (asked.before or {}).get("complaint")
     if kept in [one.complaint.id for one in near]:
         return str(kept)
     if desk.json:
         found = ", ".join(one.complaint.id for one in near)
         msg = f"'{words}' is no complaint of the book by name; it may mean: {found}"
-        raise UnusableError(msg)
-    return _chosen(words, near)
+        raise UnusableError(f"{first}\n{msg}" if first else msg)
+    return _chosen(words, near, first)
 
 
-def _chosen(words: str, near: Sequence[Meant]) -> str:
-    """Let a person choose which complaint the words mean."""
+def _chosen(words: str, near: Sequence[Meant], first: str = "") -> str:
+    """Let a person choose which complaint the words mean; what they say of a danger comes first."""
     from wickwright.cli.talk import QUIT, WHY, Choice, choose, told  # noqa: PLC0415 - as above
 
+    if first:
+        told(first)
     more = " the first of" if len(near) > 1 else ""
     told(f"'{words}' is nearest to{more} what stands here. Which is meant?")
     key = choose([Choice(one.complaint.id, one.complaint.says) for one in near], unsure=False)
@@ -193,6 +197,7 @@ def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Dia
     from wickwright.answers.diagnose import diagnose  # noqa: PLC0415 - not needed for --help
     from wickwright.answers.way_taken import NoSuchWayError  # noqa: PLC0415 - as above
     from wickwright.cause.knowledge import NothingKnownError  # noqa: PLC0415 - as above
+    from wickwright.cause.spoken import not_heard_yet, spoken_of  # noqa: PLC0415 - as above
 
     kept, fresh = _events(compiled, asked, complaint)
     try:
@@ -206,7 +211,8 @@ def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Dia
             units=desk.units_of(compiled.book),
             events=kept,
         )
-        return call.told(*fresh) if fresh else call
+        spoken = not_heard_yet(spoken_of(asked.words, compiled.book.calls), (*kept, *fresh))
+        return call.told(*spoken, *fresh) if fresh or spoken else call
     except (NothingKnownError, NoSuchWayError) as error:
         raise UnusableError(str(error)) from error
 
@@ -311,4 +317,4 @@ def _once(desk: Desk, call: Diagnosis, asked: _Asked) -> int:
         taken = Taken(asked.case, again, _notes(desk, asked))
         show_step(call, desk.units_of(call.compiled.book), taken)
     at_a_loss = bool(call.advice.clash) and not call.advice.causes
-    return 1 if call.advice.gate.shut else 3 if at_a_loss else 0
+    return 1 if call.advice.gate.stops else 3 if at_a_loss else 0

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import click
 
 from wickwright.catalogue.call_records import DANGERS
-from wickwright.cause.case import Act, Answer, Cleared, Computed, Danger, Outcome, Said
+from wickwright.cause.case import Act, Answer, Cleared, Computed, Danger, Outcome, Said, Spoken
 from wickwright.cause.next_step import Do
-from wickwright.cli.danger_talk import BENCH, stop_lines, through_dangers
+from wickwright.cli.danger_talk import BENCH, spoken_lines, stop_lines, through_dangers
 from wickwright.cli.fit_page import fit_page
 from wickwright.cli.output import terminal_width
 from wickwright.cli.talk import BACK, QUIT, UNSURE, WHY, Choice, capital, choose, left_line, told
@@ -98,6 +98,8 @@ def _event_words(call: Diagnosis, event: Event) -> str:
             return f"that this is cleared: {DANGERS[danger]}"
         case Computed():
             return event.because
+        case Spoken(danger):
+            return f"that the words speak of it: {DANGERS[danger]}"
 
 
 def _clash_lines(call: Diagnosis) -> None:
@@ -194,16 +196,20 @@ def _next(call: Diagnosis, units: Units) -> tuple[Event, ...] | str:
 
 def _taken_back(call: Diagnosis) -> Diagnosis:
     """Take back the last answer and name it; what was said of the dangers goes as one."""
-    if not call.case.events:
+    last = _last_said(call)
+    if last is None:
         told("There is nothing to take back.", "  ")
         return call
-    told(f"Taken back: {_event_words(call, call.case.events[-1])}.", "  ", "    ")
+    told(f"Taken back: {_event_words(call, last)}.", "  ", "    ")
     before = call.back()
-    while call.case.events and isinstance(call.case.events[-1], Danger) and before.case.events:
-        if not isinstance(before.case.events[-1], Danger):
-            break
+    while isinstance(last, Danger) and isinstance(_last_said(before), Danger):
         before = before.back()
     return before
+
+
+def _last_said(call: Diagnosis) -> Event | None:
+    """Return what was answered or done last; what the words speak of is no answer."""
+    return next((one for one in reversed(call.case.events) if not isinstance(one, Spoken)), None)
 
 
 def _opening(call: Diagnosis, taken: Taken) -> None:
@@ -276,11 +282,11 @@ def _end(call: Diagnosis, taken: Taken) -> int:
         return 0
     if gate.open and _at_the_bench(call):
         return 0
-    if not gate.shut:
+    if not gate.stops:
         click.echo()
         told("This is NOT settled: the call ended before the last question was answered.")
     left_line(taken.path)
-    return 1 if gate.shut else 3
+    return 1 if gate.stops else 3
 
 
 def _at_the_bench(call: Diagnosis) -> bool:
@@ -302,8 +308,9 @@ def show_step(call: Diagnosis, units: Units, taken: Taken) -> None:
         How it is taken up.
     """
     _opening(call, taken)
-    if call.advice.gate.shut:
-        stop_lines(call.advice.gate.shut)
+    spoken_lines(call)
+    if call.advice.gate.stops:
+        stop_lines(call.advice.gate.stops)
     if call.advice.gate.unasked:
         dangers = [guard.asks for guard in call.advice.gate.unasked]
         told(f"Ask first: {' '.join(dangers)}")

@@ -27,6 +27,7 @@ from wickwright.burn.checks import BurnError
 from wickwright.catalogue.records import Service
 from wickwright.catalogue.spelling import meant, quoted, spelled
 from wickwright.cause.knowledge import NothingKnownError
+from wickwright.cause.spoken import not_heard_yet, spoken_of
 from wickwright.desk.api_answer_shapes import PairAnswer, RoutesAnswer
 from wickwright.desk.api_bodies import (
     BasketAsked,
@@ -258,9 +259,10 @@ def why(request: Request, asked: BookHere, body: WhyAsked) -> Response:
     look_up.case_faults("events", [one for one in events if isinstance(one, CaseFault)])
     look_up.done()
     done = tuple(one for one in events if not isinstance(one, CaseFault))
+    spoken = not_heard_yet(spoken_of(body.words, asked.opened.book.calls), done)
     try:
         found = asked.opened.memory(asked.units.system).case(
-            lamp, complaint, have, lost, _circumstances(body, where), done
+            lamp, complaint, have, lost, _circumstances(body, where), (*done, *spoken)
         )
         return _with_town(plain_advice(found), where[1])
     except (NothingKnownError, NoSuchWayError, RoomError) as error:

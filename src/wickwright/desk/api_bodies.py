@@ -161,6 +161,10 @@ class WhyAsked(LampAsked):
         description="Burnt since the font was filled.",
     )
     room: RoomAsked | None = None
+    words: Words = Field(
+        default="",
+        description="What the caller said, if known: dangers that it speaks of are asked first.",
+    )
     events: list[dict[str, JsonValue] | Literal["no dangers"]] = Field(
         default=[],
         max_length=500,

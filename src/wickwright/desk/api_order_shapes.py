@@ -127,11 +127,20 @@ class DangerShut(TypedDict):
     cleared_when: str | None
 
 
+class DangerSpoken(TypedDict):
+    """A danger that the words sent speak of: it is asked about first."""
+
+    danger: str
+    words: str
+    sure: bool
+
+
 class Gate(TypedDict):
     """Dangers come first: while the gate is shut no step needs a flame."""
 
     open: bool
     ask: list[DangerAsk]
+    spoken_of: list[DangerSpoken]
     shut_by: list[DangerShut]
     bench: bool
 

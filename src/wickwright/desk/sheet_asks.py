@@ -31,7 +31,7 @@ from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from wickwright.answers.call_sheet import Sheet
     from wickwright.answers.plain import Plain
@@ -212,6 +212,7 @@ def _danger_card(asked: AskDangers | AskClear) -> AskCard:
     return AskCard(
         "dangers",
         "First, before anything else. Is any of these so?",
+        tuple(f"The words speak of it: '{words}'." for words in _spoken(asked)),
         why=("A lamp that does one of these hurts people. It is put out before we go on.",),
         hidden=tuple(("asked", guard.danger) for guard in asked.guards),
         name="danger",
@@ -220,11 +221,16 @@ def _danger_card(asked: AskDangers | AskClear) -> AskCard:
     )
 
 
+def _spoken(asked: AskDangers) -> Iterable[str]:
+    return dict.fromkeys(one.words for one in asked.spoken)
+
+
 def _last_card(memory: Memory, asked: AskGiveUp | AskBench) -> AskCard:
     """Offer what can be given up, each with what it costs then and what is sent; or the bench."""
     if isinstance(asked, AskBench):
         says = "Nothing more that can be done by telephone is worth its time."
-        return AskCard("bench", says, (BENCH,))
+        offers = [_offer(one.sort, one.key, one.title) for one in asked.offers]
+        return AskCard("bench", says, (BENCH,), name="choose", choices=numbered(offers))
     choices = []
     for out in asked.outs:
         price = "" if out.price is None else say(Quantity(out.price, Kind.MONEY), memory.units)
@@ -449,10 +455,11 @@ def _without_rows(sheet: Sheet) -> Iterator[Told]:
 def _rows(
     memory: Memory, field: str, given: tuple[Plain, ...], clashing: list[Plain]
 ) -> Iterator[Told]:
-    groups = groupby(enumerate(given), key=lambda pair: _no_danger(pair[1]) or pair[0])
+    kept = [(at, one) for at, one in enumerate(given) if not _is_spoken(one)]
+    groups = groupby(kept, key=lambda pair: -1 if _no_danger(pair[1]) else pair[0])
     for key, group in groups:
         places = [at for at, _ in group]
-        if key is True and len(places) > 1:
+        if key < 0 and len(places) > 1:
             drop = f"{field}:{places[0]}-{places[-1]}"
             yield Told("Dangers asked about:", f"none of {len(places)}", drop, clashes=False)
             continue
@@ -461,6 +468,11 @@ def _rows(
             row = given[at]
             can_change = isinstance(row, dict) and ("look" in row or "sign" in row)
             yield Told(asks, said, f"{field}:{at}", row in clashing, can_change)
+
+
+def _is_spoken(one: Plain) -> bool:
+    """Tell whether it only notes which words were asked about."""
+    return isinstance(one, dict) and "spoken" in one
 
 
 def _no_danger(one: Plain) -> bool:
@@ -502,34 +514,6 @@ def _clashing(sheet: Sheet) -> list[Plain]:
     heard = sheet.which.recognition.clash if sheet.which else ()
     events = sheet.case.advice.clash if sheet.case else ()
     return [*plain_heard(heard), *plain_events(events)]
-
-
-# -- dangers -------------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class Alarm:
-    """A danger that is there, and what the caller is told at once.
-
-    Attributes
-    ----------
-    says : str
-        Which.
-    tells : tuple of str
-        In order.
-    never : tuple of str
-        What must not be done.
-    """
-
-    says: str
-    tells: tuple[str, ...]
-    never: tuple[str, ...]
-
-
-def alarms(sheet: Sheet) -> tuple[Alarm, ...]:
-    """Return every danger that is there, the gravest first."""
-    shut = sheet.gate.shut if sheet.gate else ()
-    return tuple(Alarm(DANGERS[guard.danger], guard.tells, guard.never) for guard in shut)
 
 
 UNSURE_CHOICE: Final = Choice(UNSURE, UNSURE, "d")

@@ -21,14 +21,13 @@ from wickwright.desk.call_here import call_here, written
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Adviser, Sent, SentForm
 from wickwright.desk.refusals import RefusedError
+from wickwright.desk.sheet_alarms import Alarm, alarms
 from wickwright.desk.sheet_answers import ParcelNote, likely_lines, parcel_note, where_it_stands
 from wickwright.desk.sheet_asks import (
     UNSURE_CHOICE,
-    Alarm,
     AskCard,
     Choice,
     Told,
-    alarms,
     ask_card,
     change_card,
     numbered,
@@ -409,7 +408,7 @@ def _ask(
     said = worked.said
     if said.elevation is not None or not said.place or said.place == UNSURE:
         return card
-    if card is not None and card.sort in {"wanted", "dangers", "clear"}:
+    if card is not None and card.sort in {"wanted", "dangers", "clear", "bench"}:
         return card
     if heights := two_heights(said.place):
         return unit_card(heights)
