@@ -8,7 +8,7 @@ import pytest
 from tests.support.small_calls import small_calls
 
 from wickwright.catalogue.call_records import DANGERS, Complaint
-from wickwright.cause.case import Answer, Case, Cleared, Danger, Said
+from wickwright.cause.case import Answer, Case, Cleared, Danger, Event, Said
 from wickwright.cause.danger_words import ASKS, NO_DOUBT
 from wickwright.cause.dangers import GUARDS
 from wickwright.cause.gate import gate_of
@@ -95,19 +95,18 @@ def test_in_doubt_a_denial_is_none(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "sure"),
+    ("plain", "doubtful"),
     [
-        ("he filled it with gasoline", True),
-        ("should I fill it with gasoline", False),
-        ("filled with gasoline?", False),
-        ("we have headaches", True),
-        ("the lamp is on fire", True),
-        ("maybe it is on fire", False),
+        ("he filled it with gasoline", "should I fill it with gasoline"),
+        ("filled with gasoline", "filled with gasoline?"),
+        ("we have headaches", "if we have headaches"),
+        ("the lamp is on fire", "maybe it is on fire"),
     ],
 )
-def test_only_words_beyond_doubt_stop_a_call_by_themselves(text: str, sure: bool) -> None:
+def test_only_words_beyond_doubt_stop_a_call_by_themselves(plain: str, doubtful: str) -> None:
     """If this failed, a question about petrol would send everybody out into the street."""
-    assert [one.sure for one in spoken_of(text)] == [sure]
+    assert [one.sure for one in spoken_of(plain)] == [True]
+    assert [one.sure for one in spoken_of(doubtful)] == [False]
 
 
 def test_a_book_adds_words_by_its_signs_and_complaints() -> None:
@@ -130,7 +129,7 @@ def test_no_word_of_a_caller_is_kept_with_what_was_asked() -> None:
 def test_a_no_settles_these_words_and_no_others() -> None:
     """If this failed, a headache that comes later would be taken for the one that was denied."""
     first = spoken_of("it made me sick last year")
-    told = (*first, Danger("unwell", Said.NO))
+    told: tuple[Event, ...] = (*first, Danger("unwell", Said.NO))
     assert gate_of(Case("", (), "", told, flame=False), CALLS).open
     later = not_heard_yet(spoken_of("it made me sick last year. my head hurts"), told)
     gate = gate_of(Case("", (), "", (*told, *later), flame=False), CALLS)
@@ -141,7 +140,7 @@ def test_a_no_settles_these_words_and_no_others() -> None:
 def test_words_never_clear_a_danger_that_is_there() -> None:
     """If this failed, speaking of a danger again would open the gate that it shut."""
     yes = Danger("wet-font", Said.YES)
-    told = (*spoken_of("it leaks"), yes, *spoken_of("it drips now"))
+    told: tuple[Event, ...] = (*spoken_of("it leaks"), yes, *spoken_of("it drips now"))
     gate = gate_of(Case("", (), "", told, flame=False), CALLS)
     assert [one.danger for one in gate.shut] == ["wet-font"]
     again = (*told, Cleared("wet-font"), *spoken_of("a puddle"))
