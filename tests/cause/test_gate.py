@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.support.small_calls import small_calls
 
@@ -68,6 +68,7 @@ def dangers_left(told: list[Event]) -> set[str]:
     return there
 
 
+@settings(deadline=None)
 @given(events)
 def test_nothing_that_needs_a_flame_is_offered_while_a_danger_is_left(told: list[Event]) -> None:
     """A caller would be told to light a lamp that leaks, or in a room full of bad air."""
