@@ -110,6 +110,13 @@ class Said:
         Numbers of the parts bought by the route that was chosen; empty is the best.
     reply : str
         The letter to the caller as it was edited; blank is as computed.
+    reply_from : str
+        Which computed letter it was edited from, as
+        :func:`wickwright.answers.edited_letter.letter_mark` names it.
+    overruled : str
+        Why something is sent though it is not settled which lamp it is; blank where it is not.
+    overruled_for : str
+        For what it was overruled, as :func:`wickwright.answers.held_back.what_is_sent` names it.
     note : str
         For the next adviser.
     """
@@ -133,6 +140,9 @@ class Said:
     given_up: tuple[str, ...] = ()
     route: tuple[str, ...] = ()
     reply: str = ""
+    reply_from: str = ""
+    overruled: str = ""
+    overruled_for: str = ""
     note: str = ""
 
 

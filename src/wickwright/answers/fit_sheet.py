@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
+from wickwright.answers.besides import NOTHING, doubts, ways_of
 from wickwright.answers.caller_reasons import caller_reason
 from wickwright.answers.caller_words import of_weight
+from wickwright.answers.care import carbon_may_form, care_about, care_around
 from wickwright.answers.cautions import usual_cautions
 from wickwright.answers.fitting_steps import fitting_steps
 from wickwright.answers.given_up import given_up_words, wish_words
+from wickwright.answers.letter_parts import telephone
 from wickwright.answers.plain import plain_finding, plain_part, unit_key
 from wickwright.answers.predict_burn import Burns, OnABulb
 from wickwright.answers.reasons import reasons
+from wickwright.answers.route_flames import all_findings
+from wickwright.answers.sheet_for_several import for_several
 from wickwright.answers.step_words import before_fitting, first_lighting, step_words
 from wickwright.catalogue.revision import revision_of
 from wickwright.fit.audit import called
@@ -24,7 +29,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
     from datetime import date
 
+    from wickwright.answers.besides import Besides
     from wickwright.answers.fitting_steps import Step
+    from wickwright.answers.one_of_these import Fitted
     from wickwright.answers.plain import Plain
     from wickwright.answers.route_flames import RouteFlame
     from wickwright.burn.error_bars import Estimate
@@ -91,6 +98,18 @@ class FitSheet:
         What must be heard, gravest first.
     assumed : tuple of str
         What was taken for granted.
+    doubts, care : tuple of str
+        What was taken for granted and may be wrong; what to be careful of, beside the findings.
+    height_taken : bool
+        Whether sea level was taken because nobody said how high it stands.
+    lamps : tuple of Lamp
+        The models it may be for; one where it is named.
+    named : bool
+        Whether the caller's lamp is known well enough to be named, drawn and figured.
+    unnamed : frozenset of str
+        Kinds of part that are not the same on each of those models.
+    telephone : str
+        The maker's; blank where the book has none.
     call, revision : str
         Number of the call, blank where there is none; which fit book it was answered by.
     handed_in : date or None
@@ -115,6 +134,13 @@ class FitSheet:
     call: str
     revision: str
     handed_in: date | None
+    doubts: tuple[str, ...] = ()
+    care: tuple[str, ...] = ()
+    lamps: tuple[Lamp, ...] = ()
+    height_taken: bool = False
+    named: bool = True
+    unnamed: frozenset[str] = frozenset()
+    telephone: str = ""
 
 
 def fit_sheet(
@@ -128,6 +154,7 @@ def fit_sheet(
     call: str = "",
     handed_in: date | None = None,
     revision: str | None = None,
+    besides: Besides = NOTHING,
 ) -> FitSheet:
     """Put a fit sheet together.
 
@@ -152,14 +179,50 @@ def fit_sheet(
     revision : str or None
         Of the fit book, where it is known already; None works it out, which for ten thousand
         parts takes most of a second.
+    besides : Besides
+        For which lamps it is, and what was taken for granted. Where the lamp is not known well
+        enough, only what holds for each of them stands on the sheet, and every caution of any.
 
     Returns
     -------
     FitSheet
         As data; :mod:`wickwright.answers.sheet_page` puts it into words.
     """
+    ways = ways_of(besides, now, route, flame)
+    known = revision_of(compiled.book) if revision is None else revision
+    first, *more = [
+        _of_one(compiled, way, besides, units, (call, known, handed_in)) for way in ways
+    ]
+    whole = replace(first, findings=of_weight(findings))
+    if more:
+        whole = for_several(whole, more)
+    if not besides.named:
+        unsure = _UNSURE_WHICH if more else _UNSURE_ONE
+        figures = whole.figures if more else ()
+        whole = replace(whole, figures=figures, assumed=(unsure, *whole.assumed), named=False)
+    care = filter(None, (carbon_may_form(ways), care_about(besides.remedy)))
+    return replace(
+        whole,
+        cautions=(*care_around(ways, units), *whole.cautions),
+        doubts=tuple(doubts(besides)),
+        care=tuple(care),
+        height_taken=bool(besides.height),
+        lamps=tuple(compiled.book.lamps[way.now.request.lamp] for way in ways),
+    )
+
+
+def _of_one(
+    compiled: Compiled,
+    way: Fitted,
+    besides: Besides,
+    units: Units,
+    kept: tuple[str, str, date | None],
+) -> FitSheet:
+    now, route, flame = way
+    call, revision, handed_in = kept
     steps = fitting_steps(now, route)
     why = reasons(compiled, now, route)
+    findings = all_findings(route, flame)
     return FitSheet(
         maker=compiled.book.about.get("maker", ""),
         lamp=compiled.book.lamps[now.request.lamp],
@@ -175,10 +238,11 @@ def fit_sheet(
         cautions=usual_cautions(now),
         figures=tuple(_figures(route, flame, findings)),
         findings=of_weight(findings),
-        assumed=tuple(_assumed(compiled, now, flame, units)),
+        assumed=tuple(_assumed(compiled, way, besides, units)),
         call=call,
-        revision=revision_of(compiled.book) if revision is None else revision,
+        revision=revision,
         handed_in=handed_in,
+        telephone=telephone(compiled),
     )
 
 
@@ -221,7 +285,8 @@ def _height(assembly: Assembly) -> float:
 # -- what was taken for granted ------------------------------------------------------------------
 
 
-def _assumed(compiled: Compiled, now: Situation, flame: RouteFlame, units: Units) -> Iterator[str]:
+def _assumed(compiled: Compiled, way: Fitted, besides: Besides, units: Units) -> Iterator[str]:
+    now, _, flame = way
     request, parts = now.request, compiled.book.parts
     have = ", ".join(called(parts[one]) for one in request.have)
     if request.bare:
@@ -229,13 +294,19 @@ def _assumed(compiled: Compiled, now: Situation, flame: RouteFlame, units: Units
     else:
         but = f", but with {have} on it" if have else ""
         yield f"The lamp is as it was sold{but}, and whole{_but_lost(request)}."
+    if besides.height:
+        yield "The lamp stands at sea level: its height was not said."
     if without := given_up_words(now):
         yield f"Done without, as agreed: {'; '.join(without)}."
     if request.place.measured is not None:
         pressure = say(Quantity(request.place.measured, Kind.PRESSURE), units)
         yield f"The air pressure there is {pressure}, as told."
-    if isinstance(flame.burns, Burns):
+    if isinstance(flame.burns, Burns) and besides.named:
         yield "Light and fuel: at the fullest clean flame, ± one standard uncertainty."
+
+
+_UNSURE_WHICH: Final = "It is one of these lamps: what was seen does not tell which."
+_UNSURE_ONE: Final = "It is this lamp: what was seen makes it likely, not sure."
 
 
 def _but_lost(request: Request) -> str:
@@ -261,7 +332,8 @@ def plain_sheet(sheet: FitSheet, units: Units) -> dict[str, Plain]:
         ``call``, ``revision``, ``handed_in``, ``maker``, ``lamp``, ``lamp_name``, ``wish``,
         ``elevation_m``, ``count``, ``fit``, ``included``, ``aside``, ``before``, ``steps``
         (``do``, ``part``, ``carrier``, ``joint``, ``with``, ``says``), ``lighting``,
-        ``cautions``, ``figures``, ``findings``, ``assumed``.
+        ``cautions``, ``figures``, ``findings``, ``assumed``, ``doubts``, ``care``,
+        ``lamps``, ``named``.
     """
     return {
         "call": sheet.call or None,
@@ -277,23 +349,27 @@ def plain_sheet(sheet: FitSheet, units: Units) -> dict[str, Plain]:
         "included": [plain_part(part) for part in sheet.included],
         "aside": [plain_part(part) for part in sheet.aside],
         "before": list(sheet.before),
-        "steps": [_plain_step(step) for step in sheet.steps],
+        "steps": [_plain_step(step, sheet.unnamed) for step in sheet.steps],
         "lighting": list(sheet.lighting),
         "cautions": list(sheet.cautions),
         "figures": [_plain_figure(one) for one in sheet.figures],
         "findings": [plain_finding(one, units) for one in sheet.findings],
         "assumed": list(sheet.assumed),
+        "doubts": list(sheet.doubts),
+        "care": list(sheet.care),
+        "lamps": [lamp.id for lamp in sheet.lamps],
+        "named": sheet.named,
     }
 
 
-def _plain_step(step: Step) -> dict[str, Plain]:
+def _plain_step(step: Step, unnamed: frozenset[str]) -> dict[str, Plain]:
     return {
         "do": str(step.do),
         "part": step.part.id,
         "carrier": step.carrier.id if step.carrier else None,
         "joint": step.joint or None,
         "with": [part.id for part in step.riders],
-        "says": step_words(step),
+        "says": step_words(step, unnamed),
     }
 
 

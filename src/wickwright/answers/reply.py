@@ -8,14 +8,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from wickwright.answers.besides import NOTHING, doubts, ways_of
 from wickwright.answers.caller_reasons import caller_reason
 from wickwright.answers.caller_words import caller_words, of_weight, what_it_is
+from wickwright.answers.care import carbon_may_form, care_about, care_around
 from wickwright.answers.cautions import service_wanted, usual_cautions
-from wickwright.answers.given_up import asked_words, given_up_words
+from wickwright.answers.given_up import given_up_words
+from wickwright.answers.lamps_had import lamps_had, put_aside
 from wickwright.answers.letter_parts import (
-    CALL_AGAIN,
     about,
     bulleted,
+    call_again,
     letter,
     listed,
     money,
@@ -24,6 +27,7 @@ from wickwright.answers.letter_parts import (
 from wickwright.answers.predict_burn import Burns, OnABulb
 from wickwright.answers.reasons import reasons
 from wickwright.answers.short_letter import short_paragraphs
+from wickwright.answers.want_words import want_words
 from wickwright.fit.audit import called
 from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import Units, say
@@ -31,7 +35,9 @@ from wickwright.terms.units import Units, say
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from wickwright.answers.besides import Besides
     from wickwright.answers.diagnose import Diagnosis
+    from wickwright.answers.one_of_these import Fitted
     from wickwright.answers.route_flames import RouteFlame
     from wickwright.burn.error_bars import Estimate
     from wickwright.catalogue.records import Part
@@ -55,6 +61,7 @@ def reply(
     adviser: str = "",
     complaint: str = "",
     diagnosis: Diagnosis | None = None,
+    besides: Besides = NOTHING,
 ) -> str:
     """Write to a caller who is sent parts.
 
@@ -78,38 +85,36 @@ def reply(
         What the caller said, in the caller's words; may be blank.
     diagnosis : Diagnosis or None
         What is likely to be wrong.
+    besides : Besides
+        For which lamps it is, and what was taken for granted.
 
     Returns
     -------
     str
         Plain text, a blank line between paragraphs.
     """
+    ways = ways_of(besides, now, route, flame)
     full = [
-        understood(compiled, now, units, complaint, diagnosis),
+        understood(compiled, now, units, complaint, diagnosis, besides),
+        "\n".join(doubts(besides)),
         _sent(compiled, now, route, units),
-        _left_over(route),
-        _change(flame, units),
-        bulleted("Please mind:", _cautions(now, findings, units)),
-        _ending(now, route),
+        _left_over(ways),
+        _change(ways, units),
+        bulleted("Please mind:", _cautions(ways, findings, besides, units)),
+        _ending(compiled, now, route),
     ]
     text = letter(compiled, full, caller, adviser)
-    if _is_short(text, complaint):
-        return text
-    short = short_paragraphs(compiled, now, route, flame, findings, units, complaint, diagnosis)
-    for places in _SHORTENED:
-        full = [short[at] if at in places else one for at, one in enumerate(full)]
-        text = letter(compiled, full, caller, adviser)
+    short = short_paragraphs(compiled, ways, findings, units, complaint, diagnosis, besides)
+    for at, paragraph in short:
         if _is_short(text, complaint):
             break
+        full[at] = paragraph
+        text = letter(compiled, full, caller, adviser)
     return text
 
 
 MOST_WORDS: Final = 250
 """A letter has no more words, the caller's own not counted [-]."""
-_SHORTENED: Final = ((4,), (2,), (0,), (1, 5), (3,))
-"""Paragraphs that are said in short, one after the other, until the letter is short enough: what
-to mind, what is left over, what was understood; what is sent, with the end that names the sheet
-for it; what changes."""
 
 
 def _is_short(text: str, complaint: str) -> bool:
@@ -125,12 +130,13 @@ def understood(
     units: Units,
     complaint: str = "",
     diagnosis: Diagnosis | None = None,
+    besides: Besides = NOTHING,
 ) -> str:
     """Say back what the caller has and wants, so that a mistake is seen.
 
     Parameters
     ----------
-    compiled, now, units, complaint, diagnosis
+    compiled, now, units, complaint, diagnosis, besides
         As for :func:`reply`.
 
     Returns
@@ -138,7 +144,7 @@ def understood(
     str
         One paragraph.
     """
-    return " ".join(_understood(compiled, now, units, complaint, diagnosis))
+    return " ".join(_understood(compiled, now, units, complaint, diagnosis, besides))
 
 
 def _understood(
@@ -147,25 +153,22 @@ def _understood(
     units: Units,
     complaint: str,
     diagnosis: Diagnosis | None,
+    besides: Besides,
 ) -> Iterator[str]:
     request, parts = now.request, compiled.book.parts
-    lamp = compiled.book.lamps[request.lamp]
     if complaint.strip():
         yield f"Thank you for your call. You told us: {quoted(complaint)}."
     if diagnosis and diagnosis.advice.causes:
         likely = diagnosis.advice.causes[0].cause
         yield f"What is most likely wrong: {compiled.book.calls.causes[likely].says}."
-    place = request.place.elevation
-    where = f"at {say(Quantity(place, Kind.ELEVATION), units)}" if place else "at sea level"
-    many = f"{request.count} lamps of the model" if request.count > 1 else "a"
-    yield f"As we understand it you have {many} {lamp.name} ({lamp.id}) {where}."
-    if request.have:
+    yield f"As we understand it you have {lamps_had(compiled, now, besides, units)}."
+    if request.have and besides.named:
         only = "Of it you have only" if request.bare else "On it is"
         yield f"{only} {listed([called(parts[one]) for one in request.have])}."
     if request.lost:
         yield f"Broken or gone: {listed(request.lost)}."
-    if asks := asked_words(now):
-        yield f"What you want: {'; '.join(asks)}."
+    if wanted := want_words(now):
+        yield f"You would like {wanted}."
     if without := given_up_words(now):
         yield f"As not all of it can be had, you do without this: {'; '.join(without)}."
     yield "If any of this is wrong, tell us before you do anything else."
@@ -199,28 +202,27 @@ def _row(part: Part, why: str, units: Units) -> str:
     return f"{named}:{price} {why[:1].upper()}{why[1:]}."
 
 
-def _left_over(route: Route) -> str:
-    says = []
-    if route.included:
-        says.append(f"Fitted in it come: {_kinds(route.included)}.")
-    if route.aside:
-        says.append(f"Put aside, and do not use with the new parts: the old {_kinds(route.aside)}.")
+def _left_over(ways: Sequence[Fitted]) -> str:
+    route = ways[0].route
+    says = [put_aside(ways)]
     if route.buy and route.keep:
         says.append("All else stays on the lamp.")
-    return " ".join(says)
+    return " ".join(filter(None, says))
 
 
-def _kinds(parts: Sequence[Part]) -> str:
-    return listed([part.kind for part in parts])
+def _change(ways: Sequence[Fitted], units: Units) -> str:
+    """Say what light and fuel there will be, where that is the same for each lamp."""
+    says = {_change_of(one.flame, units) for one in ways}
+    return says.pop() if len(says) == 1 else ""
 
 
-def _change(flame: RouteFlame, units: Units) -> str:
+def _change_of(flame: RouteFlame, units: Units) -> str:
     match flame.burns:
         case Burns(prediction=found):
             light = about(found["light"], units)
             fuel = say(Quantity(found["fuel"].value * _HOUR, Kind.MASS), units)
-            says = f"The lamp will give about {light} and burn about {fuel} of kerosene an hour"
-            return f"{says}{_than_before(flame)}."
+            says = f"The lamp will burn about {fuel} of kerosene an hour"
+            return f"{says}{_than_before(flame)}. It will give about {light}."
         case OnABulb(light=bulb) if bulb is not None:
             return f"On its bulb the lamp will give about {about(bulb, units)}."
         case _:
@@ -245,8 +247,8 @@ def _than_before(flame: RouteFlame) -> str:
         for value in (flame.light.value, flame.fuel.value, flame.light.spread)
     )
     return (
-        f": {light} {_more(flame.light)} light than before, give or take {spread}, for {fuel} "
-        f"{_more(flame.fuel)} fuel"
+        f": {fuel} {_more(flame.fuel)} than before, for {light} {_more(flame.light)} light, give "
+        f"or take {spread}"
     )
 
 
@@ -257,11 +259,15 @@ def _more(one: Estimate) -> str:
 # -- care ----------------------------------------------------------------------------------------
 
 
-def _cautions(now: Situation, findings: Sequence[Finding], units: Units) -> tuple[str, ...]:
+def _cautions(
+    ways: Sequence[Fitted], findings: Sequence[Finding], besides: Besides, units: Units
+) -> tuple[str, ...]:
     own = (caller_words(one, units) for one in of_weight(findings))
-    return tuple(dict.fromkeys([*own, *usual_cautions(now)]))
+    more = (care_about(besides.remedy), carbon_may_form(ways), *care_around(ways, units))
+    said = (*own, *filter(None, more), *usual_cautions(ways[0].now))
+    return tuple(dict.fromkeys(said))
 
 
-def _ending(now: Situation, route: Route) -> str:
+def _ending(compiled: Compiled, now: Situation, route: Route) -> str:
     sheet = "How to fit the parts step by step is on the sheet in the parcel. " if route.buy else ""
-    return f"{sheet}{CALL_AGAIN[service_wanted(now)]}"
+    return f"{sheet}{call_again(compiled, service_wanted(now))}"

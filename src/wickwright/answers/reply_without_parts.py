@@ -1,14 +1,15 @@
-"""Letters where nothing is sent: it cannot be done, it is not known, the bench looks at it."""
+"""Letters whatever came of a request: parts are sent, it cannot be done, it is not known."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from wickwright.answers.besides import NOTHING, doubts, findings_of, ways_of
 from wickwright.answers.caller_words import caller_words
 from wickwright.answers.cautions import usual_cautions
-from wickwright.answers.letter_parts import bulleted, letter, quoted
+from wickwright.answers.letter_parts import bulleted, letter
 from wickwright.answers.reply import reply, understood
-from wickwright.answers.route_flames import all_findings, route_flames
+from wickwright.answers.route_flames import route_flames
 from wickwright.answers.to_measure import to_measure
 from wickwright.answers.wording import give_up_words, leaves_it, why_not_words
 from wickwright.fit.audit import called
@@ -19,13 +20,14 @@ from wickwright.terms.units import say
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from wickwright.answers.besides import Besides
     from wickwright.answers.diagnose import Diagnosis
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.request import Situation
     from wickwright.fit.routes import Answer, Route, WayOut
     from wickwright.terms.units import Units
 
-__all__ = ["bench_letter", "reply_to"]
+__all__ = ["reply_to"]
 
 
 def reply_to(
@@ -38,6 +40,7 @@ def reply_to(
     adviser: str = "",
     complaint: str = "",
     diagnosis: Diagnosis | None = None,
+    besides: Besides = NOTHING,
 ) -> str:
     """Write to a caller, whatever came of the request.
 
@@ -51,7 +54,7 @@ def reply_to(
         What to print in.
     way : int
         Which of the routes was chosen, counted from 0.
-    caller, adviser, complaint, diagnosis
+    caller, adviser, complaint, diagnosis, besides
         As for :func:`wickwright.answers.reply.reply`.
 
     Returns
@@ -69,13 +72,14 @@ def reply_to(
         case _:
             route = answer.routes[way]
             (flame,) = route_flames(compiled, answer.now, [route]).after
-            found = all_findings(route, flame)
+            found = findings_of(ways_of(besides, answer.now, route, flame))
             return reply(
                 compiled, answer.now, route, flame, found, units,
                 caller=caller, adviser=adviser, complaint=complaint, diagnosis=diagnosis,
+                besides=besides,
             )  # fmt: skip
-    said = understood(compiled, answer.now, units, complaint, diagnosis)
-    return letter(compiled, [said, *own], caller, adviser)
+    said = understood(compiled, answer.now, units, complaint, diagnosis, besides)
+    return letter(compiled, [said, "\n".join(doubts(besides)), *own], caller, adviser)
 
 
 def _impossible(answer: Impossible, units: Units) -> Iterator[str]:
@@ -130,64 +134,3 @@ _HOW_TO_MEASURE: Final = (
 
 def _all_the_same(now: Situation) -> Iterator[str]:
     yield bulleted("Until then, and always:", usual_cautions(now))
-
-
-# -- to the bench --------------------------------------------------------------------------------
-
-
-def bench_letter(
-    compiled: Compiled,
-    lamp: str,
-    *,
-    call: str = "",
-    caller: str = "",
-    adviser: str = "",
-    complaint: str = "",
-) -> str:
-    """Write to a caller whose lamp is to be seen at the bench.
-
-    Parameters
-    ----------
-    compiled : Compiled
-        The fit book.
-    lamp : str
-        Model number.
-    call : str
-        Number of the call; may be blank.
-    caller, adviser, complaint : str
-        As for :func:`wickwright.answers.reply.reply`.
-
-    Returns
-    -------
-    str
-        Plain text, a blank line between paragraphs.
-    """
-    model = compiled.book.lamps[lamp]
-    told = f" You told us: {quoted(complaint)}." if complaint.strip() else ""
-    begins = f"Thank you for your call about your {model.name} ({model.id}).{told} {_BRING_IT}"
-    number = f"Write the number of the call, {call}, on a note inside. " if call else ""
-    paragraphs = [begins, bulleted("This is how to pack it:", _PACKING), f"{number}{_BEFORE_WORK}"]
-    return letter(compiled, paragraphs, caller, adviser)
-
-
-_BRING_IT: Final = (
-    "We could not settle it from afar and would like to see the lamp itself. Please do not light "
-    "it, or plug it in, until then."
-)
-_BEFORE_WORK: Final = (
-    "Send no glass that is cracked. We look at the lamp, and tell you what it needs and costs "
-    "before we do anything."
-)
-_PACKING: Final = (
-    "Let it get cold to the hand. Pull the plug if it runs on a bulb.",
-    (
-        "Empty the font, the vessel for the fuel, in the open with no flame near, and leave it "
-        "open in the air for a day. No fuel goes in the post: fire."
-    ),
-    (
-        "Take off the tall glass, the shade, and the white web that glows. Keep them at home "
-        "unless we asked for them."
-    ),
-    "Wrap burner and font each by itself, in plenty of paper, in a stiff box.",
-)
-"""Common practice, no published source; carriers' own rules come first."""

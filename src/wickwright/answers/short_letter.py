@@ -7,19 +7,25 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from wickwright.answers.caller_reasons import caller_reason
 from wickwright.answers.caller_words import briefly, of_weight
+from wickwright.answers.care import carbon_may_form, care_about, care_around
 from wickwright.answers.cautions import service_wanted, usual_cautions
-from wickwright.answers.given_up import asked_words, given_up_words
-from wickwright.answers.letter_parts import CALL_AGAIN, about, bulleted, listed, money, quoted
+from wickwright.answers.given_up import given_up_words
+from wickwright.answers.lamps_had import lamps_had, put_aside
+from wickwright.answers.letter_parts import about, bulleted, call_again, listed, money, quoted
 from wickwright.answers.predict_burn import Burns, OnABulb
+from wickwright.answers.reasons import reasons
+from wickwright.answers.want_words import want_words
 from wickwright.fit.audit import called
-from wickwright.terms.finding import Kind, Quantity
-from wickwright.terms.units import say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
+    from wickwright.answers.besides import Besides
     from wickwright.answers.diagnose import Diagnosis
+    from wickwright.answers.one_of_these import Fitted
+    from wickwright.answers.reasons import Reason
     from wickwright.answers.route_flames import RouteFlame
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled
@@ -36,40 +42,43 @@ _ROWS: Final = 4
 
 def short_paragraphs(
     compiled: Compiled,
-    now: Situation,
-    route: Route,
-    flame: RouteFlame,
+    ways: Sequence[Fitted],
     findings: Sequence[Finding],
     units: Units,
-    complaint: str = "",
-    diagnosis: Diagnosis | None = None,
-) -> list[str]:
+    complaint: str,
+    diagnosis: Diagnosis | None,
+    besides: Besides,
+) -> Iterator[tuple[int, str]]:
     """Write to a caller who is sent parts, in as few words as are safe.
 
     Parameters
     ----------
-    compiled, now, route, flame, findings, units, complaint, diagnosis
+    compiled, findings, units, complaint, diagnosis, besides
         As for :func:`wickwright.answers.reply.reply`.
+    ways : sequence of Fitted
+        Each lamp the parts may be for.
 
-    Returns
-    -------
-    list of str
-        Paragraphs: what was understood, what is sent, what is left over, the light, what to mind,
-        the end.
+    Yields
+    ------
+    tuple of int and str
+        Which paragraph of the letter is said in short, and how; in the order in which they are
+        put in place of the long ones until the letter is short enough.
     """
-    return [
-        " ".join(_understood(compiled, now, units, complaint, diagnosis)),
-        _sent(now, route, units),
-        _left_over(route),
-        _light(flame, units),
-        bulleted("Please mind:", _cautions(now, findings, units)),
-        f"{_ON_THE_SHEET}{CALL_AGAIN[service_wanted(now)]}",
-    ]
+    now, route, flame = ways[0]
+    yield _CAUTIONS, bulleted("Please mind:", _cautions(ways, findings, besides, units))
+    yield _LEFT_OVER, put_aside(ways)
+    told = _understood(compiled, now, units, complaint, diagnosis, besides)
+    yield _UNDERSTOOD, " ".join(told)
+    yield _CHANGE, _light(ways, flame, units)
+    yield _SENT, _sent(now, route, units, reasons(compiled, now, route))
+    yield _END, f"{_ON_THE_SHEET}{call_again(compiled, service_wanted(now))}"
+    yield _LEFT_OVER, put_aside(ways, numbered=False)
+    yield _SENT, _sent(now, route, units, {})
 
 
-_ON_THE_SHEET: Final = (
-    "The sheet in the parcel says how to fit them, what each is and why it comes. "
-)
+_UNDERSTOOD, _SENT, _LEFT_OVER, _CHANGE, _CAUTIONS, _END = 0, 2, 3, 4, 5, 6
+"""Places of paragraphs in the letter; what is doubtful, at 1, is never said in short."""
+_ON_THE_SHEET: Final = "The sheet in the parcel says how to fit them, and why each comes. "
 
 
 def _understood(
@@ -78,31 +87,29 @@ def _understood(
     units: Units,
     complaint: str,
     diagnosis: Diagnosis | None,
+    besides: Besides,
 ) -> Iterator[str]:
     request, parts = now.request, compiled.book.parts
-    lamp = compiled.book.lamps[request.lamp]
     if complaint.strip():
         yield f"Thank you for your call. You told us: {quoted(complaint)}."
     if diagnosis and diagnosis.advice.causes:
         likely = diagnosis.advice.causes[0].cause
         yield f"What is most likely wrong: {compiled.book.calls.causes[likely].says}."
-    place = request.place.elevation
-    where = f"at {say(Quantity(place, Kind.ELEVATION), units)}" if place else "at sea level"
-    many = f"{request.count} lamps of the model" if request.count > 1 else "a"
-    yield f"As we understand it you have {many} {lamp.name} ({lamp.id}) {where}"
-    if request.have:
+    had = [lamps_had(compiled, now, besides, units)]
+    if request.have and besides.named:
         only = "with only" if request.bare else "with"
-        yield f"{only} {listed([called(parts[one]) for one in request.have])} on it"
+        had.append(f"{only} {listed([called(parts[one]) for one in request.have])} on it")
     if request.lost:
-        yield f"without {listed(request.lost)}"
-    asked = "; ".join(asked_words(now)) or request.wish.title
-    yield f"and want: {asked}."
+        had.append(f"without {listed(request.lost)}")
+    wanted = want_words(now)
+    would = f", and you would like {wanted}" if wanted else ""
+    yield f"As we understand it you have {' '.join(had)}{would}."
     if without := given_up_words(now):
         yield f"As not all can be had, you do without this: {'; '.join(without)}."
     yield "If that is wrong, tell us first."
 
 
-def _sent(now: Situation, route: Route, units: Units) -> str:
+def _sent(now: Situation, route: Route, units: Units, why: Mapping[str, Sequence[Reason]]) -> str:
     if not route.buy:
         return "You need nothing from us: what you have does it."
     count = now.request.count
@@ -110,23 +117,25 @@ def _sent(now: Situation, route: Route, units: Units) -> str:
     total = f"Together {money(route.price, units)}{each}"
     if count > 1:
         total += f", {money(route.price * count, units)} in all"
-    if len(route.buy) > _ROWS:
+    if len(route.buy) > _ROWS and not why:
         names = listed([f"{part.kind} ({part.id})" for part in route.buy])
         return f"We send{each}: {names}. {total}, postage not counted."
-    rows = [_row(part, units) for part in route.buy]
+    rows = [_row(part, units, why.get(part.id, ())) for part in route.buy]
     return f"{bulleted(f'We send{each}:', rows)}\n{total}, postage not counted."
 
 
-def _row(part: Part, units: Units) -> str:
-    return called(part) + (f": {money(part.price, units)}" if part.price is not None else "")
+def _row(part: Part, units: Units, why: Sequence[Reason]) -> str:
+    price = f": {money(part.price, units)}" if part.price is not None else ""
+    because = f", {caller_reason(why)}" if why else ""
+    return f"{called(part)}{price}{because}"
 
 
-def _left_over(route: Route) -> str:
-    aside = "Put aside, and do not use with them, the parts they replace."
-    return aside if route.aside else ""
+def _light(ways: Sequence[Fitted], flame: RouteFlame, units: Units) -> str:
+    says = {_light_of(one.flame, units) for one in ways}
+    return _light_of(flame, units) if len(says) == 1 else ""
 
 
-def _light(flame: RouteFlame, units: Units) -> str:
+def _light_of(flame: RouteFlame, units: Units) -> str:
     match flame.burns:
         case Burns(prediction=found):
             return f"The lamp will give about {about(found['light'], units)}."
@@ -136,9 +145,19 @@ def _light(flame: RouteFlame, units: Units) -> str:
             return "How bright the lamp will be is not known."
 
 
-def _cautions(now: Situation, findings: Sequence[Finding], units: Units) -> tuple[str, ...]:
+def _cautions(
+    ways: Sequence[Fitted], findings: Sequence[Finding], besides: Besides, units: Units
+) -> tuple[str, ...]:
     grave = of_weight(findings)
-    going = [one.parts[0] for one in grave if one.rule == "dying" and one.parts]
-    stocks = [f"Sold while stocks last: {listed(going)}."] if going else []
+    going = [one for one in grave if one.rule == "dying" and one.parts]
+    stocks = [f"Sold while stocks last: {listed([*map(_going, going)])}."] if going else []
     own = (briefly(one, units) for one in grave if one.rule != "dying")
-    return tuple(dict.fromkeys([*own, *stocks, *usual_cautions(now)]))
+    more = (care_about(besides.remedy), carbon_may_form(ways), *care_around(ways, units))
+    said = (*own, *stocks, *filter(None, more), *usual_cautions(ways[0].now))
+    return tuple(dict.fromkeys(said))
+
+
+def _going(finding: Finding) -> str:
+    """Name a part that is going, and what replaces it."""
+    next_one = finding.facts.get("successor")
+    return f"{finding.parts[0]} (then {next_one})" if next_one else finding.parts[0]

@@ -19,13 +19,15 @@ if TYPE_CHECKING:
 __all__ = ["before_fitting", "first_lighting", "step_words"]
 
 
-def step_words(step: Step) -> str:
+def step_words(step: Step, unnamed: frozenset[str] = frozenset()) -> str:
     """Put one step into words.
 
     Parameters
     ----------
     step : Step
         From :func:`wickwright.answers.fitting_steps.fitting_steps`.
+    unnamed : frozenset of str
+        Kinds of part that are named without their number, for they differ from lamp to lamp.
 
     Returns
     -------
@@ -33,9 +35,9 @@ def step_words(step: Step) -> str:
         One to three sentences, worded for its joint; parts by kind and number.
     """
     words = {
-        "part": _short(step.part),
-        "carrier": _short(step.carrier) if step.carrier else "",
-        "along": _along(step.riders),
+        "part": _short(step.part, unnamed),
+        "carrier": _short(step.carrier, unnamed) if step.carrier else "",
+        "along": _along(step.riders, unnamed),
     }
     if step.do is Do.CLEAR:
         return _CLEAR.format_map(words)
@@ -45,14 +47,18 @@ def step_words(step: Step) -> str:
     return f"{_by_joint(step, _OFF, _OFF_BASE).format_map(words)} {after}"
 
 
-def _short(part: Part) -> str:
+def _short(part: Part, unnamed: frozenset[str]) -> str:
     """Name a part in short: its full name stands in the list of parts."""
-    return f"the {part.kind} {part.id}"
+    return f"the {_numbered(part, unnamed)}"
 
 
-def _along(riders: Sequence[Part]) -> str:
+def _numbered(part: Part, unnamed: frozenset[str]) -> str:
+    return part.kind if part.kind in unnamed else f"{part.kind} {part.id}"
+
+
+def _along(riders: Sequence[Part], unnamed: frozenset[str]) -> str:
     """Name what is handled with a part."""
-    names = [f"{part.kind} {part.id}" for part in riders]
+    names = [_numbered(part, unnamed) for part in riders]
     if not names:
         return ""
     *most, last = names

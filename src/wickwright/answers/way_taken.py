@@ -14,11 +14,16 @@ if TYPE_CHECKING:
     from wickwright.cause.case import Event
     from wickwright.fit.routes import Answer, Route
 
-__all__ = ["NoSuchWayError", "way_taken", "without_bought"]
+__all__ = ["NoSuchWayError", "buys", "way_taken", "without_bought"]
 
 
 class NoSuchWayError(ValueError):
     """What is said to have been bought for a remedy is none of its ways."""
+
+
+def buys(route: Route) -> tuple[str, ...]:
+    """Return what a way buys: the numbers of its parts, sorted."""
+    return tuple(sorted(part.id for part in route.buy))
 
 
 def way_taken(act: Act, answer: Answer) -> Route | None:

@@ -59,8 +59,12 @@ _FIELDS: Final[dict[str, str]] = {
     "people": "people in the room",
     "events": "asked and done",
     "route": "route",
-    "reply": "reply",
+    "given_up": "done without",
+    "reply": "letter",
+    "overruled": "sent though it is not settled which lamp, because",
 }
+_UNSHOWN: Final = frozenset({"reply_from", "overruled_for"})
+"""Fields that only tell what others belong to."""
 _CUT: Final = 160
 _NO_BOOK: Final = Book({}, {}, {}, {}, {})
 
@@ -241,6 +245,7 @@ def _step(trace: Trace, state: DeskState, book: Book) -> Step:
                 _says(book, name, trace.after.get(name)),
             )
             for name in names
+            if name not in _UNSHOWN
         ),
     )
 

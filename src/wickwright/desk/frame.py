@@ -11,7 +11,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse
 
 from wickwright.answers.desk_store import Person, Role
-from wickwright.desk.state import state_of
+from wickwright.desk.state import UNNAMED, state_of
 
 __all__ = ["DONE", "Frame", "NavItem", "Visitor", "environment", "render", "visitor_of"]
 
@@ -52,6 +52,11 @@ class Visitor:
     person: Person
     form_key: str
     session: str = ""
+
+    @property
+    def letter_name(self) -> str:
+        """Their name at the foot of a letter; blank where it is no name, and the maker signs."""
+        return "" if self.person.name == UNNAMED else self.person.name
 
     @property
     def takes_calls(self) -> bool:

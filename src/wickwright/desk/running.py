@@ -7,7 +7,7 @@ from ipaddress import ip_address
 from typing import TYPE_CHECKING
 
 from wickwright.answers.one_line import one_line
-from wickwright.desk.state import DeskSettings
+from wickwright.desk.state import UNNAMED, DeskSettings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -56,7 +56,7 @@ class Running:
     port: int = 8737
     names: tuple[str, ...] = ()
     single: bool = False
-    person: str = "adviser"
+    person: str = UNNAMED
     desk: str = "front"
     units: str = "metric"
     first_lead: str = ""
@@ -101,7 +101,7 @@ def settings_for(running: Running, *, people: bool) -> DeskSettings:
         raise CannotRunError("\n".join(faults))
     return DeskSettings(
         hosts=names_of(running),
-        single=one_line(running.person) or "adviser" if single else "",
+        single=one_line(running.person) or UNNAMED if single else "",
         desk=one_line(running.desk) or "front",
         tls=running.certificate is not None,
         units=running.units,

@@ -17,6 +17,7 @@ from wickwright.answers.sheet_memory import Memory
 from wickwright.answers.sheet_steps import FIELDS, UNSURE, Typed, step_taken
 from wickwright.answers.town_table import Known as HowHigh
 from wickwright.answers.town_table import TownTable
+from wickwright.answers.unsaid_height import height_unsaid
 from wickwright.desk.call_here import call_here, written
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Adviser, Sent, SentForm
@@ -145,8 +146,8 @@ class SheetPage:
         What is probably wrong.
     parcels : tuple of ParcelNote
         What is sent.
-    settled : bool
-        Whether it is settled which lamp it is, so that a way can be the chosen one.
+    only_if : str
+        What must turn out so before a way can be the chosen one; blank where it is so.
     done : str
         Said where the lamp burns well.
     """
@@ -179,7 +180,7 @@ class SheetPage:
     stands: tuple[str, ...]
     likely: tuple[tuple[str, str], ...]
     parcels: tuple[ParcelNote, ...]
-    settled: bool
+    only_if: str
     done: str
 
 
@@ -388,7 +389,7 @@ def sheet_page(
         stands=where_it_stands(worked),
         likely=likely_lines(memory, worked),
         parcels=tuple(_noted(memory, parcel) for parcel in worked.parcels),
-        settled=worked.known is not Known.LIKELIEST,
+        only_if=_only_if(worked),
         done=_done(worked),
     )
 
@@ -492,6 +493,14 @@ def _lamp_words(memory: Memory, worked: Sheet) -> str:
     lamp = memory.compiled.book.lamps[worked.lamp]
     sure = {"named": "", "settled": "", "likeliest": "most likely the "}.get(worked.known, "")
     return f"{sure}{lamp.name} ({lamp.id})"
+
+
+def _only_if(worked: Sheet) -> str:
+    if worked.known is Known.LIKELIEST:
+        return "if it is this lamp"
+    parcel = worked.parcel
+    unsaid = parcel is not None and height_unsaid(worked.said, parcel.answer.now)
+    return "if it stands at sea level" if unsaid else ""
 
 
 def _done(worked: Sheet) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import timedelta
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Final, cast
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -18,7 +18,10 @@ if TYPE_CHECKING:
     from wickwright.desk.open_books import OpenBooks
     from wickwright.desk.passwords import Passwords
 
-__all__ = ["DeskSettings", "DeskState", "state_of"]
+__all__ = ["UNNAMED", "DeskSettings", "DeskState", "state_of"]
+
+UNNAMED: Final = "adviser"
+"""Who works without log-in where no name was given; no letter is signed with it."""
 
 
 @dataclass(frozen=True, slots=True)

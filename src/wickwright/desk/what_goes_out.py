@@ -1,6 +1,6 @@
 """What goes out of a call: the order, the letter and the fit sheet; each kept as it went out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from http import HTTPStatus
 from typing import Final
 
@@ -9,31 +9,30 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from wickwright.answers.call_record import Call, CallState, Given
-from wickwright.answers.call_sheet import AskBench, Known, Parcel, Sheet, sheet_of
-from wickwright.answers.fit_sheet import fit_sheet
-from wickwright.answers.lamp_drawing import small_lamp_drawing
+from wickwright.answers.call_sheet import Known, Sheet, sheet_of
+from wickwright.answers.edited_letter import is_outlived, letter_mark
+from wickwright.answers.held_back import held_back, overruled, what_is_sent
+from wickwright.answers.one_line import one_line
 from wickwright.answers.order_lines import OrderLine, order_csv, order_lines, plain_order_lines
 from wickwright.answers.plain import Plain, plain_answer, plain_money
-from wickwright.answers.reply_without_parts import bench_letter, reply_to
-from wickwright.answers.route_flames import all_findings
 from wickwright.answers.sheet_memory import Memory
-from wickwright.answers.sheet_page import sheet_page
 from wickwright.answers.sheet_steps import Typed, step_taken
 from wickwright.desk.call_here import call_here, written
 from wickwright.desk.frame import render
+from wickwright.desk.letters import letter_of, sendable, sheet_pdf_of
 from wickwright.desk.people_here import Adviser, Sent
 from wickwright.desk.refusals import RefusedError
 from wickwright.desk.sheet_page import memory_of, towns_of
 from wickwright.desk.state import DeskState, state_of
 from wickwright.desk.times import Moment, moment
-from wickwright.fit.routes import Routes
-from wickwright.paper.sheet import sheet_pdf
 
 __all__ = ["OutPage", "router"]
 
 router = APIRouter()
 WHAT: Final = {"order": "The order", "reply": "The letter", "fit sheet": "The fit sheet"}
 """What can go out."""
+_LONGEST_REASON: Final = 300
+_NOTHING_TO_WRITE: Final = "There is nothing to write yet."
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +74,20 @@ class OutPage:
     total : str
         Of the order, with its currency; blank where a price is missing.
     doubt : str
-        Why it must not be packed yet; blank where it is settled which lamp it is.
+        That it is not settled which lamp it is; blank where it is.
+    held : bool
+        Whether nothing goes out before that is settled or overruled.
+    overruled : str
+        Why it goes out all the same.
     why_none : str
         Why there is no order; blank where there is one.
     letter : str
         To the caller, as edited or as computed.
     edited : bool
         Whether the letter was edited.
+    outlived : str
+        The letter as it is computed now, where the edited one was made from another answer;
+        blank else.
     gone : tuple of Gone
         What went out before.
     """
@@ -92,9 +98,12 @@ class OutPage:
     lines: tuple[Line, ...]
     total: str
     doubt: str
+    held: bool
+    overruled: str
     why_none: str
     letter: str
     edited: bool
+    outlived: str
     gone: tuple[Gone, ...]
 
 
@@ -136,7 +145,10 @@ def out(request: Request, number: int, visitor: Adviser) -> Response:
     state, call = state_of(request), call_here(request, number)
     memory = memory_of(state, call)
     worked = sheet_of(memory, call.said)
-    lines = _order(memory, worked, call)
+    held = held_back(worked)
+    lines = () if held else _order(memory, worked, call)
+    computed = "" if held else letter_of(memory, worked, call, visitor.letter_name)
+    outlived = is_outlived(call.said, _unsigned(memory, worked, call))
     page = OutPage(
         number=number,
         version=call.version,
@@ -144,9 +156,12 @@ def out(request: Request, number: int, visitor: Adviser) -> Response:
         lines=tuple(map(_line, lines)),
         total=_total(lines, memory),
         doubt=_doubt(memory, worked),
+        held=held,
+        overruled=overruled(worked),
         why_none=_why_none(worked, lines),
-        letter=call.said.reply or _letter(memory, worked, call, visitor.person.name),
+        letter="" if held else call.said.reply or computed,
         edited=bool(call.said.reply),
+        outlived=(computed or _NOTHING_TO_WRITE) if outlived and not held else "",
         gone=tuple(_gone(one, state) for one in state.store.calls.given(number)),
     )
     return render(request, "out.html", page)
@@ -178,7 +193,13 @@ def fit_sheet_file(request: Request, number: int, visitor: Adviser) -> Response:
     """Give the fit sheet to be printed and put into the parcel."""
     del visitor
     state, call = state_of(request), call_here(request, number)
-    body = _fit_sheet(memory_of(state, call), call)
+    memory = memory_of(state, call)
+    worked = sheet_of(memory, call.said)
+    parcel = sendable(worked)
+    if held_back(worked) or parcel is None or parcel.route is None:
+        why = _why_none(worked, ())
+        raise RefusedError(404, "There is no fit sheet", why, "Go back to the sheet.")
+    body = sheet_pdf_of(memory, worked, parcel, call)
     return _file(body, "application/pdf", f"fit-sheet-{number}.pdf")
 
 
@@ -187,12 +208,34 @@ def edit(request: Request, number: int, visitor: Adviser, sent: Sent) -> Respons
     """Keep the letter as it was edited; blank takes the computed one again."""
     state, call = state_of(request), _open(call_here(request, number))
     memory = memory_of(state, call)
+    worked = sheet_of(memory, call.said)
     text = "" if "afresh" in sent.fields else sent.text("reply")
-    if text == _letter(memory, sheet_of(memory, call.said), call, visitor.person.name).strip():
+    if text == letter_of(memory, worked, call, visitor.letter_name).strip():
         text = ""
     said, faults = step_taken(memory, call.said, Typed({"reply": [text]}), towns_of(state))
+    said = replace(said, reply_from=letter_mark(_unsigned(memory, worked, call)) if text else "")
     if faults:
         raise RefusedError(400, "The letter is too long", faults[0].says, faults[0].cure)
+    now = state.clock()
+    saved = state.store.calls.save(number, sent.whole("version"), said, visitor.person.name, now)
+    written(number, saved)
+    return RedirectResponse(f"/calls/{number}/out", HTTPStatus.SEE_OTHER)
+
+
+@router.post("/calls/{number}/overrule")
+def overrule(request: Request, number: int, visitor: Adviser, sent: Sent) -> Response:
+    """Keep why something is sent though it is not settled which lamp it is; blank takes it back."""
+    state, call = state_of(request), _open(call_here(request, number))
+    worked = sheet_of(memory_of(state, call), call.said)
+    reason = one_line(sent.text("reason"))
+    if "back" not in sent.fields and not 0 < len(reason) <= _LONGEST_REASON:
+        raise RefusedError(
+            400, "Why is it sent?", "No reason was given, so nothing was overruled.",
+            f"Go back and write the reason, in at most {_LONGEST_REASON} letters.",
+        )  # fmt: skip
+    given = "" if "back" in sent.fields else reason
+    named = what_is_sent(worked) if given else ""
+    said = replace(call.said, overruled=given, overruled_for=named)
     now = state.clock()
     saved = state.store.calls.save(number, sent.whole("version"), said, visitor.person.name, now)
     written(number, saved)
@@ -209,7 +252,8 @@ def give(request: Request, number: int, visitor: Adviser, sent: Sent) -> Respons
             400, "What went out?", "No answer was named.", "Choose one of the three."
         )
     memory = memory_of(state, call)
-    answer = _snapshot(memory, call, what, visitor.person.name)
+    _sure_enough(memory, call, what)
+    answer = _snapshot(memory, call, what, visitor.letter_name)
     state.store.calls.give(number, what, answer, visitor.person.name, state.clock())
     return RedirectResponse(f"/calls/{number}/out?done=given", HTTPStatus.SEE_OTHER)
 
@@ -254,13 +298,29 @@ def _open(call: Call) -> Call:
     return call
 
 
-def _sendable(worked: Sheet) -> Parcel | None:
-    parcel = worked.parcel
-    return parcel if parcel is not None and isinstance(parcel.answer, Routes) else None
+def _sure_enough(memory: Memory, call: Call, what: str) -> None:
+    """Refuse to keep as sent what must not go out."""
+    worked = sheet_of(memory, call.said)
+    if held_back(worked):
+        raise RefusedError(
+            409, "Not settled which lamp it is", _doubt(memory, worked),
+            "Go back and answer what is asked, or overrule it with a reason.",
+        )  # fmt: skip
+    if what == "reply" and is_outlived(call.said, _unsigned(memory, worked, call)):
+        raise RefusedError(
+            409, "The letter is about another answer",
+            "It was edited, and the answer has changed since; it was not kept as sent.",
+            "Go back, keep the edited letter again or write it afresh, then send it.",
+        )  # fmt: skip
+
+
+def _unsigned(memory: Memory, worked: Sheet, call: Call) -> str:
+    """Return the computed letter without its adviser, who does not make it another one."""
+    return letter_of(memory, worked, call, "")
 
 
 def _order(memory: Memory, worked: Sheet, call: Call) -> tuple[OrderLine, ...]:
-    parcel = _sendable(worked)
+    parcel = sendable(worked)
     if parcel is None or parcel.route is None:
         return ()
     return order_lines(
@@ -270,7 +330,7 @@ def _order(memory: Memory, worked: Sheet, call: Call) -> tuple[OrderLine, ...]:
 
 def _lines_or_refused(memory: Memory, call: Call) -> tuple[OrderLine, ...]:
     worked = sheet_of(memory, call.said)
-    lines = _order(memory, worked, call)
+    lines = () if held_back(worked) else _order(memory, worked, call)
     if not lines:
         raise RefusedError(
             404, "There is no order", _why_none(worked, lines), "Go back to the sheet."
@@ -284,7 +344,7 @@ def _doubt(memory: Memory, worked: Sheet) -> str:
     lamp = memory.compiled.book.lamps[worked.lamp]
     return (
         f"It is not settled which lamp it is: all this is for the {lamp.name} ({lamp.id}), the "
-        "likeliest. Do not pack it, and send no letter yet: go back and answer what is asked."
+        "likeliest, and another would take something else."
     )
 
 
@@ -294,7 +354,9 @@ def _why_none(worked: Sheet, lines: tuple[OrderLine, ...]) -> str:
     parcel = worked.parcel
     if parcel is None:
         return "It is not settled yet what is sent."
-    if _sendable(worked) is None:
+    if held_back(worked):
+        return "It is withheld until it is settled which lamp it is, or overruled with a reason."
+    if sendable(worked) is None:
         return "Nothing can be sent as it stands; the sheet says why."
     return "Nothing has to be bought: what is there does it."
 
@@ -312,43 +374,6 @@ def _total(lines: tuple[OrderLine, ...], memory: Memory) -> str:
     return f"{memory.units.currency} {plain_money(sum(known))}"
 
 
-def _letter(memory: Memory, worked: Sheet, call: Call, adviser: str) -> str:
-    caller, words, parcel = call.caller.name, call.said.words, worked.parcel
-    if isinstance(worked.asked, AskBench) and worked.lamp:
-        return bench_letter(
-            memory.compiled, worked.lamp, call=str(call.number), caller=caller, adviser=adviser,
-            complaint=words,
-        )  # fmt: skip
-    if parcel is None:
-        return ""
-    return reply_to(
-        memory.compiled, parcel.answer, memory.units, way=parcel.chosen, caller=caller,
-        adviser=adviser, complaint=words, diagnosis=worked.case if parcel.remedy else None,
-    )  # fmt: skip
-
-
-def _fit_sheet(memory: Memory, call: Call) -> bytes:
-    worked = sheet_of(memory, call.said)
-    parcel = _sendable(worked)
-    if parcel is None or parcel.route is None:
-        why = _why_none(worked, ())
-        raise RefusedError(404, "There is no fit sheet", why, "Go back to the sheet.")
-    route, flame = parcel.route, parcel.flames.after[parcel.chosen]
-    sheet = fit_sheet(
-        memory.compiled,
-        parcel.answer.now,
-        route,
-        flame,
-        all_findings(route, flame),
-        memory.units,
-        call=str(call.number),
-        handed_in=call.changed.date(),
-        revision=call.revision,
-    )
-    drawing = small_lamp_drawing(memory.compiled, parcel.answer.now, route)
-    return sheet_pdf(sheet_page(sheet, memory.units), drawing)
-
-
 # -- as it went out ------------------------------------------------------------------------------
 
 
@@ -361,9 +386,10 @@ def _snapshot(memory: Memory, call: Call, what: str, adviser: str) -> dict[str, 
         "order": plain_order_lines(lines, memory.units.currency) if lines else None,
         "answer": plain_answer(memory.compiled, parcel.answer, memory.units) if parcel else None,
         "chosen": parcel.chosen if parcel else 0,
+        "overruled": overruled(worked) or None,
     }
     if what == "reply":
-        found["letter"] = call.said.reply or _letter(memory, worked, call, adviser)
+        found["letter"] = call.said.reply or letter_of(memory, worked, call, adviser)
     return found
 
 

@@ -56,7 +56,7 @@ def audit(
         *_homeless(assembly),
         *_mixed(assembly),
         *_in_the_heat(assembly),
-        *_drawing(assembly, place),
+        *drawing(assembly, place),
         *_standing(assembly, joiner.settings),
     ]
     return tuple(sorted(found, key=lambda finding: -finding.severity))
@@ -163,7 +163,21 @@ def _in_the_heat(assembly: Assembly) -> Iterator[Finding]:
             )
 
 
-def _drawing(assembly: Assembly, place: Place) -> Iterator[Finding]:
+def drawing(assembly: Assembly, place: Place) -> Iterator[Finding]:
+    """Hold the chimney of a lamp to what its burner needs at a place.
+
+    Parameters
+    ----------
+    assembly : Assembly
+        The lamp.
+    place : Place
+        Where it stands.
+
+    Yields
+    ------
+    Finding
+        Where the chimney is too short, or its height is not known.
+    """
     for burner, part in _above_burners(assembly):
         if part.kind != "chimney" or not burner.least_chimney:
             continue

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 __all__ = ["erase_call"]
 
-_OWN_WORDS = ("words", "place", "reply", "note")
+_OWN_WORDS = ("words", "place", "reply", "overruled", "note")
 """Fields of a sheet and of a closing that are a caller's words, or about a person. Of the place
 its elevation stays: it is all that is learned from."""
 
@@ -50,7 +50,7 @@ def erase_call(connection: sa.Connection, call: Call) -> Call:
     _erase_replies(connection, secrets)
     connection.execute(sa.delete(photos).where(photos.c.call == call.number))
     closing = None if call.closing is None else replace(call.closing, note="")
-    said = replace(call.said, words="", place="", reply="", note="")
+    said = replace(call.said, words="", place="", reply="", overruled="", note="")
     return replace(call, caller=Caller(), said=said, closing=closing)
 
 
