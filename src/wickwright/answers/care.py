@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from wickwright.answers.above_and_beside import above_and_beside
 from wickwright.answers.predict_burn import Burns
+from wickwright.fit.compiled import LIT
 from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import say
 
@@ -46,7 +47,7 @@ def care_around(ways: Sequence[Fitted], units: Units) -> Iterator[str]:
         return
     kept = [
         above_and_beside(one.flame.burns.prediction)
-        for one in burning
+        for one in {_seen(one): one for one in burning}.values()
         if isinstance(one.flame.burns, Burns)
     ]
     above = max(one.keep_above.value + one.keep_above.spread for one in kept)
@@ -61,6 +62,11 @@ def care_around(ways: Sequence[Fitted], units: Units) -> Iterator[str]:
                 f"The {material} shade stands in the heat: nowhere near the glass, and the lamp "
                 "out if it browns or smells."
             )
+
+
+def _seen(one: Fitted) -> tuple[str, ...]:
+    """Return what the heat of a lamp comes from: lamps with the same are judged once."""
+    return tuple(it.part.id for it in one.route.assembly.walk() if it.part.kind in LIT)
 
 
 def _up(distance: float, units: Units) -> str:

@@ -148,7 +148,7 @@ def out(request: Request, number: int, visitor: Adviser) -> Response:
     held = held_back(worked)
     lines = () if held else _order(memory, worked, call)
     computed = "" if held else letter_of(memory, worked, call, visitor.letter_name)
-    outlived = is_outlived(call.said, _unsigned(memory, worked, call))
+    outlived = bool(call.said.reply) and is_outlived(call.said, _unsigned(memory, worked, call))
     page = OutPage(
         number=number,
         version=call.version,
