@@ -107,6 +107,7 @@ EXPECTED: dict[tuple[str, str], dict[str, str]] = {
     ("GET", "/calls/{number}/order.json"): _CALLS,
     ("GET", "/calls/{number}/fit-sheet.pdf"): _CALLS,
     ("POST", "/calls/{number}/letter"): _CALLS,
+    ("POST", "/calls/{number}/overrule"): _CALLS,
     ("POST", "/calls/{number}/given"): _CALLS,
     ("GET", "/calls/{number}/given/{given}"): _CALLS,
     ("GET", "/calls/{number}/trail"): _CALLS,
