@@ -14,6 +14,7 @@ from tests.browser.watching import watched_page
 
 from wickwright.answers.call_record import CallState, Closing
 from wickwright.cause.closed import Confirmed
+from wickwright.desk.call_trail import OUTCOMES
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -93,10 +94,8 @@ def test_a_dim_lamp_up_a_mountain_to_its_end(hands: Hands, each_desk: OpenDesk) 
     assert hands.question == "It burns well"
     hands.press("c")
     hands.arrive(f"Trail of call {number}")
-    hands.tab_to("It burns well")
-    hands.press("Space")
-    hands.tab_to("the air is too thin here for this glass")
-    hands.press("Space")
+    expect(hands.page.get_by_label("It burns well")).to_be_checked()
+    expect(hands.page.get_by_label("the air is too thin here for this glass")).to_be_checked()
     hands.tab_to("How it is known")
     hands.write("told")
     hands.tab_to("Note$")
@@ -253,3 +252,62 @@ def test_what_was_answered_is_in_sight_with_the_question(
         assert box["y"] >= 0, (shown, box)
         assert box["y"] + box["height"] <= height, (shown, box)
     expect(hands.page.locator("#ask .told strong")).to_have_text(["none of 7", "no", "no"])
+
+
+def test_a_way_is_chosen_with_two_keys_while_a_question_stands(hands: Hands) -> None:
+    """If this failed, an adviser at the keyboard would press Tab forty times for another way."""
+    hands.begin("It is not bright any more")
+    hands.choose("Something is wrong: it is not bright")
+    hands.answer("n")
+    hands.write("1900 m")
+    hands.answer("Enter")
+    hands.press("l")
+    hands.write("WH-302")
+    hands.press("Enter")
+    expect(hands.page.locator("#ask-head")).to_be_focused()
+    assert say_no_until_told_what_to_do(hands) > 0
+    asked, first = hands.question, chosen(hands)
+    button = hands.page.locator(".way:not(.chosen) button").first
+    assert button.inner_text() == "v 2 Choose way 2"
+    hands.press("v")
+    expect(button).to_have_class("next-key")
+    hands.answer("2")
+    assert chosen(hands) != first
+    assert hands.question == asked
+    hands.press("v", "Escape")
+    hands.choose("it burns well")
+    assert hands.question == "It burns well"
+
+
+def test_a_call_is_closed_with_four_keys(hands: Hands, each_desk: OpenDesk) -> None:
+    """If this failed, closing would be hunted for with Tab, and left undone."""
+    number = hands.begin("I broke my glass")
+    hands.press("c")
+    hands.arrive(f"Trail of call {number}")
+    hands.press("7")
+    expect(hands.page.locator("input[name=outcome]").nth(6)).to_be_checked()
+    hands.press("Control+Enter")
+    expect(hands.page.get_by_role("status")).to_have_text("The call is closed.")
+    kept = each_desk.state.store.calls.call(number)
+    assert kept is not None
+    assert kept.closing is not None
+    assert kept.closing.outcome == [*OUTCOMES][6]
+
+
+def test_what_went_out_is_kept_with_two_keys(hands: Hands, each_desk: OpenDesk) -> None:
+    """If this failed, sixteen stops of the Tab key would stand between an order and its record."""
+    number = hands.begin("I broke my glass")
+    hands.answer("1")
+    hands.write("40 m")
+    hands.answer("Enter")
+    hands.press("l")
+    hands.write("WH-302")
+    hands.press("Enter")
+    expect(hands.page.locator(".way.chosen")).to_have_count(1)
+    hands.press("o")
+    hands.arrive("What goes out")
+    hands.press("l")
+    expect(hands.page.get_by_label("To the caller, in plain words")).to_be_focused()
+    hands.press("Escape", "g", "o")
+    expect(hands.page.get_by_role("status").first).to_have_text("It is kept as it went out.")
+    assert [one.what for one in each_desk.state.store.calls.given(number)] == ["order"]

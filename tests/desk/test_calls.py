@@ -2,11 +2,14 @@
 
 import re
 from dataclasses import replace
+from urllib.parse import urlencode
 
 import pytest
 from tests.support.desks import Browser, Desk, new_desk
 
 from wickwright.answers.call_record import Said
+from wickwright.answers.plain import Plain
+from wickwright.cause.dangers import GUARDS
 from wickwright.desk.call_photos import media_of
 
 JPEG = b"\xff\xd8\xff\xe0" + bytes(60)
@@ -35,6 +38,56 @@ def test_a_call_handed_over_lies_on_the_other_desk_with_its_note() -> None:
     assert "The call lies on the other desk now." in page
     assert "look at the gallery" in page
     assert "Open at other desks" in adviser.get("/").text
+
+
+def test_the_note_of_a_hand_over_stands_on_the_sheet_of_the_next_adviser() -> None:
+    """If this failed, the next desk would begin without having read what it was told."""
+    desk, adviser = _with_call()
+    adviser.post("/calls/1/say", {"version": "1", "note": "she calls at five"})
+    sent = {"version": "2", "other_desk": "workshop", "note": "look at the gallery"}
+    adviser.post("/calls/1/hand-over", sent)
+    call = desk.state.store.calls.call(1)
+    assert call is not None
+    assert (call.desk, call.said.note) == ("workshop", "she calls at five\nlook at the gallery")
+    back = {"version": str(call.version), "other_desk": "front", "note": "look at the gallery"}
+    adviser.post("/calls/1/hand-over", back)
+    again = desk.state.store.calls.call(1)
+    assert again is not None
+    assert again.said.note == call.said.note
+
+
+def test_the_trail_says_of_a_list_what_came_and_what_went() -> None:
+    """If this failed, a trail would repeat every answer at each step and nobody would read it."""
+    desk, adviser = _with_call("I broke my glass")
+    adviser.post("/calls/1/say", {"version": "1", "choose": "wish:renew-chimney", "place": "40 m"})
+    looks = desk.state.books.in_force().book.calls.looks
+    asked = []
+    for version in ("2", "3"):
+        page = adviser.get("/calls/1").text
+        asked.append(page.split('name="look" value="')[1].split('"')[0])
+        sent = {"version": version, "look": asked[-1], "value": "don't know"}
+        adviser.post("/calls/1/say", sent)
+    adviser.post("/calls/1/say", {"version": "4", "drop": "heard:0"})
+    steps = adviser.get("/calls/1/trail").text.split('<ol class="trail">')[1].split("</ol>")[0]
+    changes = [" ".join(one.split()) for one in re.findall(r"seen of the lamp: (.*)</li>", steps)]
+    first, second = (f"{looks[key].question} don&#39;t know" for key in asked)
+    assert changes == [first, second, f"<del>{first}</del> taken back"]
+
+
+@pytest.mark.parametrize("asked", ["1", "call 1", "Find call 1", "Call no. 1", "#1", " call  1 "])
+def test_a_call_is_found_by_its_number_however_it_is_said(asked: str) -> None:
+    """If this failed, an adviser who is told 'it is call 3' would find nothing."""
+    _, adviser = _with_call()
+    answer = adviser.get(f"/find?{urlencode({'q': asked})}")
+    assert answer.headers.get("location") == "/calls/1"
+
+
+def test_words_with_a_number_in_them_are_no_number_of_a_call() -> None:
+    """If this failed, a search for a part or a year would open a call that has nothing to do."""
+    _, adviser = _with_call()
+    for asked in ("calls 1", "1 wick", "recall 1"):
+        answer = adviser.get(f"/find?{urlencode({'q': asked})}")
+        assert answer.status_code == 200, asked
 
 
 def test_two_who_hand_over_one_call_do_not_overwrite_each_other() -> None:
@@ -83,6 +136,70 @@ def test_a_call_is_closed_with_its_causes_and_how_they_are_known() -> None:
     assert "told on the telephone" in page
     assert "Open it again" in page
     assert desk.state.store.calls.open_calls() == ()
+
+
+def _preset(page: str, name: str) -> list[str]:
+    return re.findall(rf'name="{name}" value="([^"]+)"[^>]* checked', page)
+
+
+def _high(desk: Desk, *events: dict[str, Plain]) -> None:
+    call = desk.state.store.calls.call(1)
+    assert call is not None
+    none: list[dict[str, Plain]] = [{"danger": one, "said": "no"} for one in GUARDS]
+    said = replace(
+        call.said,
+        complaint="dim",
+        place="1900 m",
+        elevation=1900.0,
+        lamp="WH-302",
+        events=(*none, *events),
+    )
+    desk.state.store.calls.save(1, call.version, said, "Tomas", desk.clock())
+
+
+def test_the_likeliest_cause_stands_first_and_is_chosen_beforehand() -> None:
+    """If this failed, an adviser would pass two dozen boxes in no visible order."""
+    desk, adviser = _with_call()
+    _high(desk)
+    page = adviser.get("/calls/1/trail").text
+    folded = page.split("more, less likely</summary>")
+    assert re.findall(r'name="cause" value="([^"]+)"', folded[0])[0] == "thin-air"
+    assert folded[0].count('name="cause"') == 5
+    assert folded[1].count('name="cause"') > 10
+    assert _preset(page, "cause") == ["thin-air"]
+    assert _preset(page, "outcome") == []
+    assert '<option value="not confirmed" selected>' in page
+
+
+def test_what_cured_the_lamp_is_chosen_beforehand() -> None:
+    """If this failed, a call that ended well would be closed with another cause by haste."""
+    desk, adviser = _with_call()
+    cures = desk.state.books.in_force().book.calls.cures
+    remedy = next(one.remedy for one in cures if one.cause == "wick-crusted")
+    _high(desk, {"remedy": remedy, "outcome": "it burns well"})
+    page = adviser.get("/calls/1/trail").text
+    assert _preset(page, "outcome") == ["it burns well"]
+    (cause,) = _preset(page, "cause")
+    assert cause in {one.cause for one in cures if one.remedy == remedy}
+
+
+def test_no_cause_is_chosen_beforehand_where_none_is_likely() -> None:
+    """If this failed, haste would teach the fit book a cause that nobody has seen."""
+    desk, adviser = _with_call()
+    _complaint(desk, "dim", "DU-401")
+    page = adviser.get("/calls/1/trail").text
+    assert _preset(page, "cause") == []
+    assert _preset(page, "outcome") == []
+
+
+def test_a_call_whose_order_went_out_is_closed_as_sent() -> None:
+    """If this failed, an adviser would have to say twice what the desk has kept."""
+    desk, adviser = _with_call("I broke my glass")
+    fields = {"choose": "wish:renew-chimney", "place": "40 m", "lamp": "WH-302"}
+    adviser.post("/calls/1/say", {"version": "1", **fields})
+    adviser.post("/calls/1/given", {"what": "order"})
+    assert _preset(adviser.get("/calls/1/trail").text, "outcome") == ["sent"]
+    assert desk.state.store.calls.given(1)
 
 
 def test_the_causes_offered_are_those_of_this_lamp() -> None:

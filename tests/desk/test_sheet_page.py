@@ -119,7 +119,7 @@ def test_where_nothing_is_asked_a_number_chooses_a_way() -> None:
     step(browser, choose="wish:add-parchment-shade")
     step(browser, place="0 m")
     page = step(browser, lamp="WH-302")
-    assert 'data-key="2"><kbd>2</kbd> Choose way 2</button>' in page
+    assert 'data-key="v2 2"><kbd>2</kbd> Choose way 2</button>' in page
     assert '<a href="/calls/1/out"><kbd>o</kbd> What goes out</a>' in page
 
 

@@ -9,9 +9,11 @@ from starlette.responses import RedirectResponse, Response
 
 from wickwright.answers.call_record import Closing
 from wickwright.cause.closed import Confirmed
+from wickwright.desk.call_closing import causes_ranked
 from wickwright.desk.call_here import call_here, written
-from wickwright.desk.call_trail import OUTCOMES, causes_of
+from wickwright.desk.call_trail import OUTCOMES
 from wickwright.desk.frame import render
+from wickwright.desk.in_vain import noted
 from wickwright.desk.people_here import Adviser, Lead, Sent
 from wickwright.desk.refusals import RefusedError
 from wickwright.desk.state import state_of
@@ -40,7 +42,10 @@ def hand_over(request: Request, visitor: Adviser, number: int, sent: Sent) -> Re
         )
     who, note, now = visitor.person.name, sent.text("note"), state.clock()
     version = sent.whole("version")
-    written(number, state.store.calls.hand_over(number, version, desk, note, who, now))
+    there = written(number, state.store.calls.hand_over(number, version, desk, note, who, now))
+    said = noted(there.said, note)
+    if said != there.said:
+        state.store.calls.save(number, there.version, said, who, now)
     return _back(number, "handed-over")
 
 
@@ -49,7 +54,7 @@ def close(request: Request, visitor: Adviser, number: int, sent: Sent) -> Respon
     """Close a call, with how it ended and what was wrong."""
     state, call = state_of(request), call_here(request, number)
     opened = state.books.of(call.revision)
-    known = causes_of(opened.book, call.said) if opened else ()
+    known = causes_ranked(opened.book, call.said, None) if opened else ()
     closing = Closing(
         outcome=sent.text("outcome"),
         causes=tuple(one.key for one in known if one.key in sent.texts("cause")),

@@ -8,20 +8,23 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
-from wickwright.answers.call_record import Call, CallState, Given, Photo, Said, Trace
+from wickwright.answers.call_record import Call, CallState, Given, Photo, Trace
+from wickwright.answers.call_sheet import Sheet, sheet_of
 from wickwright.answers.plain import Plain
 from wickwright.catalogue.call_records import CallBook
-from wickwright.catalogue.records import KINDS, Book
+from wickwright.catalogue.records import Book
 from wickwright.cause.case import Outcome
 from wickwright.cause.closed import Confirmed
-from wickwright.cause.knowledge import causes_on
+from wickwright.cause.dangers import GUARDS
+from wickwright.desk.call_closing import SHOWN, CauseChoice, causes_ranked, outcome_told
 from wickwright.desk.call_here import call_here
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Adviser
+from wickwright.desk.sheet_page import memory_of
 from wickwright.desk.state import DeskState, state_of
 from wickwright.desk.times import Moment, moment
 
-__all__ = ["OUTCOMES", "Choice", "TrailPage", "causes_of", "router"]
+__all__ = ["OUTCOMES", "Choice", "TrailPage", "router"]
 
 router = APIRouter()
 
@@ -88,7 +91,7 @@ class Step:
     who, did, note : str
         As of :class:`wickwright.answers.call_record.Trace`.
     changes : tuple of (str, str, str)
-        Field, before, after.
+        Field, before, after; of a list only what went and what came.
     """
 
     at: Moment
@@ -122,8 +125,12 @@ class TrailPage:
         Answers that went out.
     desks : tuple of str
         Other desks it may lie on.
-    outcomes, causes, confirmed : tuple of Choice
+    outcomes, confirmed : tuple of Choice
         For closing it.
+    outcome : str
+        The outcome that is chosen beforehand; blank for none.
+    causes, more_causes : tuple of CauseChoice
+        What may have been wrong: the likeliest, and the rest.
     leads : bool
         Whether the one who looks may erase the caller.
     """
@@ -145,8 +152,10 @@ class TrailPage:
     given: tuple[Given, ...]
     desks: tuple[str, ...]
     outcomes: tuple[Choice, ...]
-    causes: tuple[Choice, ...]
     confirmed: tuple[Choice, ...]
+    outcome: str
+    causes: tuple[CauseChoice, ...]
+    more_causes: tuple[CauseChoice, ...]
     leads: bool
 
 
@@ -155,12 +164,16 @@ def trail(request: Request, visitor: Adviser, number: int) -> Response:
     """Show the trail of a call."""
     call, state = call_here(request, number), state_of(request)
     opened = state.books.of(call.revision)
-    page = _page(call, state, opened.book if opened else _NO_BOOK, leads=visitor.leads)
+    worked = sheet_of(memory_of(state, call), call.said) if opened else None
+    page = _page(call, state, opened.book if opened else _NO_BOOK, worked, leads=visitor.leads)
     return render(request, "trail.html", page)
 
 
-def _page(call: Call, state: DeskState, book: Book, *, leads: bool) -> TrailPage:
+def _page(
+    call: Call, state: DeskState, book: Book, worked: Sheet | None, *, leads: bool
+) -> TrailPage:
     store, now = state.store, state.clock()
+    given, causes = store.calls.given(call.number), causes_ranked(book, call.said, worked)
     return TrailPage(
         number=call.number,
         version=call.version,
@@ -176,11 +189,13 @@ def _page(call: Call, state: DeskState, book: Book, *, leads: bool) -> TrailPage
         ended=_ended(call, book.calls),
         steps=tuple(_step(one, state, book) for one in store.calls.trail(call.number)),
         photos=store.calls.photos(call.number),
-        given=store.calls.given(call.number),
+        given=given,
         desks=_desks(state, call.desk),
         outcomes=_choices(OUTCOMES),
-        causes=causes_of(book, call.said),
         confirmed=_choices(_CONFIRMED),
+        outcome=outcome_told(worked, given),
+        causes=causes[:SHOWN],
+        more_causes=causes[SHOWN:],
         leads=leads,
     )
 
@@ -193,31 +208,6 @@ def _desks(state: DeskState, own: str) -> tuple[str, ...]:
     """Return the other desks somebody sits at, or a call lies on."""
     people = (person.desk for person in state.store.people.people() if person.active)
     return tuple(sorted({*people, *state.store.calls.open_desks()} - {own, ""}))
-
-
-def causes_of(book: Book, said: Said) -> tuple[Choice, ...]:
-    """Return what may be behind the complaint of a call, the likeliest first.
-
-    Parameters
-    ----------
-    book : Book
-        The fit book of the call.
-    said : Said
-        What stands on its sheet; where the lamp is not known, of any lamp.
-
-    Returns
-    -------
-    tuple of Choice
-        Causes that show by the sign the complaint is about; none without a complaint.
-    """
-    calls, lamp = book.calls, book.lamps.get(said.lamp)
-    about = calls.complaints.get(said.complaint)
-    kinds = {book.parts[one].kind for one in lamp.as_sold} if lamp else KINDS
-    able = causes_on(calls, kinds, lamp.family) if lamp else calls.causes.values()
-    shows = {show.cause: show.strength for show in calls.shows if about and show.sign == about.sign}
-    found = [cause for cause in able if cause.id in shows]
-    found.sort(key=lambda cause: -shows[cause.id] * cause.weight)
-    return tuple(Choice(cause.id, cause.says) for cause in found)
 
 
 def _ended(call: Call, calls: CallBook) -> str:
@@ -241,13 +231,41 @@ def _step(trace: Trace, state: DeskState, book: Book) -> Step:
         changes=tuple(
             (
                 _FIELDS.get(name, name),
-                _says(book, name, trace.before.get(name)),
-                _says(book, name, trace.after.get(name)),
+                *_changed(book, name, trace.before.get(name), trace.after.get(name)),
             )
             for name in names
             if name not in _UNSHOWN
         ),
     )
+
+
+def _changed(book: Book, name: str, before: Plain, after: Plain) -> tuple[str, str]:
+    """Say what a field was and is; of a list, what went and what came."""
+    if not isinstance(before, list) and not isinstance(after, list):
+        return _says(book, name, before), _says(book, name, after)
+    old, new = _rows(before), _rows(after)
+    went = "; ".join(_row(book, one) for one in old if one not in new)
+    came = "; ".join(_row(book, one) for one in new if one not in old)
+    return went, came or ("taken back" if went else "")
+
+
+def _rows(value: Plain) -> list[Plain]:
+    return value if isinstance(value, list) else []
+
+
+def _row(book: Book, row: Plain) -> str:
+    """Put an answer into words: its question, and what was said."""
+    if not isinstance(row, dict):
+        return _text(row)
+    calls = book.calls
+    asked: dict[str, dict[str, str]] = {
+        "look": {key: one.question for key, one in calls.looks.items()},
+        "sign": {key: one.question for key, one in calls.signs.items()},
+        "danger": {key: one.asks for key, one in GUARDS.items()},
+        "remedy": {key: one.says for key, one in calls.remedies.items()},
+    }
+    words = [_text(asked.get(key, {}).get(str(one), one)) for key, one in row.items()]
+    return " ".join(filter(None, words))
 
 
 def _says(book: Book, name: str, value: Plain) -> str:

@@ -1,5 +1,6 @@
 """All open calls, and calls, parts and lamps found by what somebody remembers."""
 
+import re
 from dataclasses import dataclass
 from http import HTTPStatus
 
@@ -18,6 +19,9 @@ __all__ = ["CallsPage", "FindPage", "router"]
 router = APIRouter()
 _MOST = 50
 _PAGE = 100
+_NUMBER = re.compile(
+    r"(?:find\s+)?(?:call\b\s*)?(?:number\s+|no\.?\s*|#\s*)?([0-9]{1,9})", re.IGNORECASE
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +89,9 @@ def all_calls(request: Request, visitor: Adviser, after: str = "") -> Response:
 def find(request: Request, visitor: Here, q: str = "") -> Response:
     """Find calls by number, caller, words, lamp or part; lamps and parts by number or words."""
     state, asked = state_of(request), q.strip()[:200]
-    if visitor.takes_calls and asked.isdigit() and state.store.calls.call(int(asked[:9])):
-        return RedirectResponse(f"/calls/{int(asked[:9])}", HTTPStatus.SEE_OTHER)
+    number = _NUMBER.fullmatch(asked)
+    if visitor.takes_calls and number and state.store.calls.call(int(number[1])):
+        return RedirectResponse(f"/calls/{int(number[1])}", HTTPStatus.SEE_OTHER)
     lines = state.store.calls.find(asked, _MOST) if asked and visitor.takes_calls else ()
     opened = state.books.in_force()
     found = opened.index.find(asked, _MOST) if asked else ()

@@ -20,6 +20,7 @@ from wickwright.answers.town_table import TownTable
 from wickwright.answers.unsaid_height import height_unsaid
 from wickwright.desk.call_here import call_here, written
 from wickwright.desk.frame import render
+from wickwright.desk.in_vain import RINGS_BACK, asked_in_vain, noted
 from wickwright.desk.people_here import Adviser, Sent, SentForm
 from wickwright.desk.refusals import RefusedError
 from wickwright.desk.sheet_alarms import Alarm, alarms
@@ -136,6 +137,8 @@ class SheetPage:
         Dangers.
     ask : AskCard or None
         The next question.
+    ring_back : str
+        The note of a caller who has answered three looks in vain, once they ring back; blank else.
     unsure : Choice
         The answer of a caller who does not know.
     told : tuple of Told
@@ -175,6 +178,7 @@ class SheetPage:
     conflict: Conflict | None
     alarms: tuple[Alarm, ...]
     ask: AskCard | None
+    ring_back: str
     unsure: Choice
     told: tuple[Told, ...]
     stands: tuple[str, ...]
@@ -384,6 +388,7 @@ def sheet_page(
         conflict=conflict,
         alarms=alarms(worked),
         ask=_ask(memory, worked, towns, change) if call.state is CallState.OPEN else None,
+        ring_back=noted(call.said, RINGS_BACK).note if asked_in_vain(call.said) else "",
         unsure=UNSURE_CHOICE,
         told=told(memory, worked),
         stands=where_it_stands(worked),

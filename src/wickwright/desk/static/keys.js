@@ -38,13 +38,31 @@ function go(element) {
   }
 }
 
+// An element may have several keys; one of two letters is pressed as one after the other, as "v2".
+let first = "";
+
+function keyed(keys) {
+  return document.querySelector(`[data-key~="${CSS.escape(keys)}"]`);
+}
+
+// The first of two keys lights up all that the second can choose; Esc forgets it.
+function begun(key) {
+  const all = [...document.querySelectorAll("[data-key]")];
+  const next = (one) => one.dataset.key.split(" ").some((keys) => keys.length > 1 && keys[0] === key);
+  for (const one of all) one.classList.toggle("next-key", next(one));
+  first = all.some(next) ? key : "";
+}
+
+function send(at) {
+  const marked = at.closest("[data-send]");
+  const form = marked?.form ?? at.closest("form[data-send]");
+  form?.requestSubmit();
+  return Boolean(form);
+}
+
 document.addEventListener("keydown", (event) => {
   if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) {
-    const field = event.target.closest("[data-send]");
-    if (field?.form) {
-      event.preventDefault();
-      field.form.requestSubmit();
-    }
+    if (send(event.target)) event.preventDefault();
     return;
   }
   if (event.key === "Escape" && typing(event.target) && !event.isComposing) {
@@ -55,9 +73,10 @@ document.addEventListener("keydown", (event) => {
   const held = event.altKey && !event.getModifierState("AltGraph");
   if (event.ctrlKey || event.metaKey || event.repeat) return;
   if (!held && (event.altKey || typing(event.target) || singleKeysOff())) return;
-  const wanted = document.querySelector(`[data-key="${CSS.escape(event.key)}"]`);
-  if (wanted) {
-    event.preventDefault();
-    go(wanted);
-  }
+  if (event.key === "Escape") begun("");
+  if (event.key.length > 1) return;
+  const wanted = (first && keyed(first + event.key)) || keyed(event.key);
+  begun(wanted ? "" : event.key);
+  if (wanted || first) event.preventDefault();
+  if (wanted) go(wanted);
 });
