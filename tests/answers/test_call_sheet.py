@@ -87,7 +87,10 @@ def test_a_broken_glass_is_asked_for_height_and_lamp_until_the_parcel_is_settled
     assert sheet.known is Known.SETTLED
     assert asked <= 3
     assert sheet.lamps_left > 1, "the model was asked further than the parcel needs"
-    answer = which_parts(demo(), sheet.lamp, "renew-chimney", have=sheet.have, elevation=40.0)
+    assert said.lost == ("chimney",)
+    answer = which_parts(
+        demo(), sheet.lamp, "renew-chimney", have=sheet.have, lost=said.lost, elevation=40.0
+    )
     assert sheet.parcel is not None
     assert sheet.parcel.routes == getattr(answer, "routes", ())
 

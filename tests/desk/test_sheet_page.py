@@ -250,3 +250,41 @@ def test_a_number_without_a_unit_is_asked_about() -> None:
     page = browser.get("/calls/1").text
     assert "Metres or feet?" in page
     assert 'name="place" value="5200 ft"' in page
+
+
+def test_a_danger_keeps_its_number_whatever_else_is_asked() -> None:
+    """If this failed, a number pressed for a cracked font would be taken for wrong fuel."""
+    browser = begun("my head hurts and it leaks")
+    page = browser.get("/calls/1").text
+    first = dict(re.findall(r'value="([\w-]+)" data-key="(\d)"', page))
+    assert [first[key] for key in ("unwell", "wet-font", "cracked-font")] == ["1", "4", "5"]
+    assert "The words speak of it" in page
+    step(browser, asked=list(first))
+    again = step(browser, words="my head hurts and it leaks. there is a crack in the tank")
+    assert re.findall(r'value="([\w-]+)" data-key="(\d)"', again) == [("cracked-font", "5")]
+
+
+def test_what_was_also_said_becomes_a_call_of_its_own_by_one_key() -> None:
+    """If this failed, the second of two wants would be lost with the first."""
+    browser = begun("a new wick and the mantle broke")
+    step(browser, choose="wish:renew-wick", lamp="WH-302")
+    page = step(browser, place="40 m")
+    assert "Also said, not dealt with" in page
+    sent = {"key": "renew-mantle", "version": version(page)}
+    assert browser.post("/calls/1/also", sent).headers["location"] == "/calls/2"
+    other = browser.get("/calls/2").text
+    assert "Tirrick shelf lamp (WH-302)" in other
+    assert "Anna Berg" in other
+    assert "Also said, not dealt with" not in browser.get("/calls/1").text
+    assert browser.post("/calls/1/also", sent).status_code == 409
+
+
+def test_a_way_out_says_why_it_buys_what_nobody_asked_for() -> None:
+    """If this failed, giving the shade up would still sell a gallery and a glass without a word."""
+    browser = begun("I would like a glass shade")
+    step(browser, choose="wish:add-glass-shade", lamp="WH-302")
+    page = step(browser, place="1890 m")
+    assert (
+        "As it is: Chimney, quarter-turn 2, standard (CH-2296) is 295.3 mm tall; at 1,890 m Hollin "
+        "burner, fine (BU-2200) needs at least 331.9 mm. So any way puts this right too."
+    ) in page

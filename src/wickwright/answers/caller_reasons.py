@@ -61,7 +61,9 @@ def _carries(reason: Reason) -> str:
 
 
 _SAYS: Final[Mapping[Why, Callable[[Reason], str]]] = {
-    Why.ASKED: lambda _: "as you asked",
+    Why.ASKED: lambda reason: (
+        "as near as can be to what you asked" if reason.without else "as you asked"
+    ),
     Why.LOST: lambda _: "in place of the one that is broken or gone",
     Why.ONLY: _only,
     Why.INSTEAD: _instead,

@@ -104,6 +104,9 @@ def _succession(reason: Reason, _units: Units) -> str:
 
 def _asked(reason: Reason, _units: Units) -> str:
     new = "a new " if reason.ask and reason.ask.ask == "renew" else "a "
+    if reason.without:
+        without = " and ".join(f"'{one}'" for one in reason.without)
+        return f"{new}{reason.part.kind}, as near as can be to what you asked: without {without}"
     return f"{new}{reason.part.kind}, as you asked"
 
 

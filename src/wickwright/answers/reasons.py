@@ -69,6 +69,8 @@ class Reason:
         The succession: ``converts`` and ``follows``.
     points : int
         Light points more than from the part in hand: ``light``.
+    without : tuple of str
+        What was asked of such a part and is done without: ``asked``.
     """
 
     why: Why
@@ -78,6 +80,7 @@ class Reason:
     finding: Finding | None = None
     step: Step | None = None
     points: int = 0
+    without: tuple[str, ...] = ()
 
 
 def reasons(compiled: Compiled, now: Situation, route: Route) -> dict[str, tuple[Reason, ...]]:
@@ -125,9 +128,19 @@ def _asked(now: Situation, part: Part, old: Part | None) -> Iterator[Reason]:
     for ask in now.request.wish.asks:
         wanted = ask.ask == "renew" or (ask.ask == "present" and old is None)
         if wanted and ask.kind == part.kind:
-            yield Reason(Why.ASKED, part, ask=ask)
+            yield Reason(Why.ASKED, part, ask=ask, without=_given_up(now, part.kind))
     if part.kind in now.replaces:
         yield Reason(Why.LOST, part, other=_before(now, part.kind))
+
+
+def _given_up(now: Situation, kind: str) -> tuple[str, ...]:
+    """Return what was asked of a kind of part and is done without."""
+    asks = now.request.wish.asks
+    return tuple(
+        asks[claim.index].says
+        for claim in now.request.given_up
+        if claim.sort == "ask" and claim.index < len(asks) and asks[claim.index].kind == kind
+    )
 
 
 def _before(now: Situation, kind: str) -> Part | None:

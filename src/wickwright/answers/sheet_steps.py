@@ -8,10 +8,13 @@ from typing import TYPE_CHECKING, Final, Literal, cast
 from wickwright.answers.call_record import UNSURE
 from wickwright.answers.call_sheet import AskGiveUp, SheetFault, sheet_of
 from wickwright.answers.given_up import claim_text
+from wickwright.answers.kind_words import kinds_called
+from wickwright.answers.numbers_said import numbers_in
 from wickwright.answers.one_line import one_line
 from wickwright.answers.place_names import ElevationTyped, elevation_typed, two_heights
 from wickwright.answers.plain_case import CaseFault, plain_events, read_events
 from wickwright.answers.plain_lamp import length_heard, read_heard
+from wickwright.answers.words_said import broken_by_words
 from wickwright.catalogue.records import KINDS
 from wickwright.catalogue.spelling import meant, spelled
 from wickwright.cause.case import Outcome
@@ -94,14 +97,14 @@ def step_taken(
         What stands there.
     typed : Typed
         The form. Fields of :data:`FIELDS` are typed over; ``choose`` picks a wish or complaint
-        (``wish:KEY``); ``missing`` with ``looked`` names kinds of part; ``bought`` is a year;
-        ``look`` with ``value`` or ``length``; ``sign`` with ``said``, and with ``instead`` in the
-        place of an earlier answer (``events:3``); ``danger`` with ``asked``; ``cleared`` with
-        ``said``; ``remedy`` with ``outcome`` and ``put_on``, the parts that were bought for it;
-        ``without`` gives up what is offered (``ask:shade:1``); ``drop`` takes one answer back, or
-        several (``heard:0``, ``events:0-6``); ``route`` picks a route by its parts; ``town`` a
-        town and its height (``Leadville|3094``). With ``height`` a place lies so high [m],
-        whatever it is called.
+        (``wish:KEY``), or says that a part is on the lamp (``have:NUMBER``); ``missing`` with
+        ``looked`` names kinds of part; ``bought`` is a year; ``look`` with ``value`` or
+        ``length``; ``sign`` with ``said``, and with ``instead`` in the place of an earlier answer
+        (``events:3``); ``danger`` with ``asked``; ``cleared`` with ``said``; ``remedy`` with
+        ``outcome`` and ``put_on``, the parts that were bought for it; ``without`` gives up what
+        is offered (``ask:shade:1``); ``drop`` takes one answer back, or several (``heard:0``,
+        ``events:0-6``); ``route`` picks a route by its parts; ``town`` a town and its height
+        (``Leadville|3094``). With ``height`` a place lies so high [m], whatever it is called.
     towns : callable
         Gives the table of towns; called where a place is typed by name.
 
@@ -174,7 +177,15 @@ class _Taking:
             readers.get(name, self._text)(name, text)
 
     def _text(self, name: str, text: str) -> None:
+        if name == "words":
+            self._lamp_said(text)
         self._set(**{name: text.replace("\r\n", "\n").replace("\x00", "").strip()})
+
+    def _lamp_said(self, text: str) -> None:
+        """Take the one lamp whose number comes into the words, where none is named yet."""
+        lamps = numbers_in(text, self.book.lamps)
+        if len(lamps) == 1 and not self.said.lamp and not numbers_in(self.said.words, lamps):
+            self._lamp("lamp", lamps[0])
 
     def _place(self, typed: Typed) -> None:
         """Take over where the lamp stands; a name that may be several towns has no height yet."""
@@ -245,6 +256,11 @@ class _Taking:
             part = spelled(one, among)
             if part:
                 found.append(part)
+            elif name == "lost" and (kinds := kinds_called(one)):
+                found += kinds if len(kinds) == 1 else ()
+                if len(kinds) > 1:
+                    says = f"'{one}' may be the {' or the '.join(kinds)}"
+                    self._fault(name, says, "write which; the rest was taken")
             else:
                 what = "part or kind of part" if name == "lost" else "part"
                 cure = f"{meant(one, among)}the rest was taken"
@@ -281,12 +297,23 @@ class _Taking:
     def _choose(self, typed: Typed) -> None:
         for chosen in typed.texts("choose"):
             sort, _, key = chosen.partition(":")
+            if sort == "have":
+                self._parts("have", " ".join((*self.said.have, key)))
+                continue
             among = {"wish": self.book.wishes, "complaint": self.book.calls.complaints}.get(sort)
             if among is None or (key and key not in among):
                 self._fault("choose", f"there is no {sort or 'wish'} '{key}'", "choose another")
             else:
                 gone = {"given_up": ()} if sort == "wish" and key != self.said.wish else {}
                 self._set(**{sort: key}, **gone)
+                if sort == "wish" and key:
+                    self._broken(key)
+
+    def _broken(self, wish: str) -> None:
+        """Take a part that is to be renewed as broken where the caller's words say so."""
+        renewed = [ask.kind for ask in self.book.wishes[wish].asks if ask.ask == "renew"]
+        broken = [kind for kind in renewed if broken_by_words(self.said.words, kind)]
+        self._set(lost=tuple(dict.fromkeys((*self.said.lost, *broken))))
 
     def _looked(self, typed: Typed) -> None:
         missing = typed.texts("missing")

@@ -12,6 +12,7 @@ from starlette.staticfiles import StaticFiles
 from wickwright import __version__
 from wickwright.desk import (
     account,
+    also_said,
     api_page,
     book,
     call_ends,
@@ -44,6 +45,7 @@ PAGES: Final = tuple(
         home,
         calls,
         sheet_page,
+        also_said,
         what_goes_out,
         call_trail,
         call_ends,

@@ -9,6 +9,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from wickwright.answers.call_record import Caller, Said
+from wickwright.answers.numbers_said import numbers_in
 from wickwright.desk.call_lists import CallRow, call_rows
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Adviser, Here, Sent
@@ -58,7 +59,9 @@ def home(request: Request, visitor: Here) -> Response:
 def begin(request: Request, visitor: Adviser, sent: Sent) -> Response:
     """Begin a call."""
     state = state_of(request)
-    said = Said(words=sent.text("words"))
+    words = sent.text("words")
+    lamps = numbers_in(words, state.books.in_force().book.lamps)
+    said = Said(words=words, lamp=lamps[0] if len(lamps) == 1 else "")
     caller = Caller(name=sent.line("caller"))
     revision = state.books.in_force().revision.id
     call = state.store.calls.begin(said, caller, visitor.person, revision, state.clock())

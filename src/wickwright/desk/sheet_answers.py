@@ -9,12 +9,14 @@ from wickwright.answers.call_sheet import Known
 from wickwright.answers.cautions import usual_cautions
 from wickwright.answers.given_up import wish_words
 from wickwright.answers.lamp_drawing import lamp_drawing
+from wickwright.answers.numbers_said import numbers_in, part_words, parts_said
 from wickwright.answers.plain import plain_money
 from wickwright.answers.predict_burn import Burns, OnABulb
 from wickwright.answers.reason_words import reasons_words
 from wickwright.answers.reasons import reasons
 from wickwright.answers.route_flames import all_findings
 from wickwright.answers.wording import claim_words, give_up_words, kept_off, sentence, why_not_words
+from wickwright.answers.words_said import broken_by_words
 from wickwright.catalogue.records import Status
 from wickwright.fit.asked import asked_findings
 from wickwright.fit.audit import called
@@ -26,11 +28,12 @@ from wickwright.terms.units import say
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
+    from wickwright.answers.call_record import Said as OnSheet
     from wickwright.answers.call_sheet import Parcel, Sheet
     from wickwright.answers.route_flames import RouteFlame
     from wickwright.answers.sheet_memory import Memory
     from wickwright.burn.error_bars import Estimate
-    from wickwright.catalogue.records import Part
+    from wickwright.catalogue.records import Book, Part
     from wickwright.fit.routes import Route
     from wickwright.terms.finding import Finding
     from wickwright.terms.units import Units
@@ -377,11 +380,13 @@ def likely_lines(memory: Memory, sheet: Sheet) -> tuple[tuple[str, str], ...]:
     return tuple((word, says) for word, says in found if word)
 
 
-def where_it_stands(sheet: Sheet) -> tuple[str, ...]:
+def where_it_stands(memory: Memory, sheet: Sheet) -> tuple[str, ...]:
     """Say which lamps are left, what was not asked and why.
 
     Parameters
     ----------
+    memory : Memory
+        The fit book.
     sheet : Sheet
         As it stands.
 
@@ -390,7 +395,22 @@ def where_it_stands(sheet: Sheet) -> tuple[str, ...]:
     tuple of str
         Sentences.
     """
-    return (*_of_the_lamp(sheet), *_of_the_cause(sheet))
+    return (
+        *_of_the_words(memory.compiled.book, sheet.said),
+        *_of_the_lamp(sheet),
+        *_of_the_cause(sheet),
+    )
+
+
+def _of_the_words(book: Book, said: OnSheet) -> Iterator[str]:
+    """Say what was read out of the words, and how it is taken back."""
+    if said.lamp in numbers_in(said.words, book.lamps):
+        yield f"{said.lamp} stands in the words, so it is the lamp; empty its field if it is not."
+    for part in parts_said(book, said.words):
+        yield part_words(book, part)
+    for kind in said.lost:
+        if clause := broken_by_words(said.words, kind):
+            yield f"'{clause}': so the {kind} counts as broken; empty that field if it is whole."
 
 
 def _of_the_lamp(sheet: Sheet) -> Iterator[str]:

@@ -19,8 +19,10 @@ from wickwright.answers.call_sheet import (
     AskWanted,
 )
 from wickwright.answers.given_up import claim_text, given_up_words, read_claims
+from wickwright.answers.numbers_said import parts_said
 from wickwright.answers.sheet_steps import UNSURE
 from wickwright.answers.what_is_meant import CallFor
+from wickwright.answers.why_out import wrong_already
 from wickwright.catalogue.call_records import DANGERS
 from wickwright.catalogue.records import KINDS
 from wickwright.cause.case import Outcome
@@ -216,9 +218,26 @@ def _danger_card(asked: AskDangers | AskClear) -> AskCard:
         why=("A lamp that does one of these hurts people. It is put out before we go on.",),
         hidden=tuple(("asked", guard.danger) for guard in asked.guards),
         name="danger",
-        choices=numbered([(guard.danger, guard.asks) for guard in asked.guards]),
+        choices=tuple(_danger_choices(asked)),
         many=True,
     )
+
+
+def _danger_choices(asked: AskDangers) -> Iterator[Choice]:
+    """Yield the dangers, each under a number of its own that stays whatever else is asked."""
+    spoken = {one.danger for one in asked.spoken}
+    for guard in sorted(asked.guards, key=lambda guard: _DANGER_KEYS[guard.danger]):
+        said = " (the words speak of it)" if guard.danger in spoken else ""
+        yield Choice(guard.danger, f"{guard.asks}{said}", _DANGER_KEYS[guard.danger])
+
+
+_DANGER_KEYS: Final = {
+    guard.danger: key
+    for guard, key in zip(
+        sorted(GUARDS.values(), key=lambda guard: not guard.flame), _KEYS, strict=False
+    )
+}
+"""Keys of the dangers: those of a flame first, the gravest first."""
 
 
 def _spoken(asked: AskDangers) -> Iterable[str]:
@@ -238,10 +257,12 @@ def _last_card(memory: Memory, asked: AskGiveUp | AskBench) -> AskCard:
         texts = " ".join(claim_text(claim) for claim in out.give_up)
         without = " and ".join(f"'{one}'" for one in given_up_words(asked.answer.now, out.give_up))
         choices.append((texts, f"without {without}: {sent}, {price}"))
+    wrong = wrong_already(memory.compiled, asked.answer.now, memory.units)
+    already = [f"As it is: {says} So any way puts this right too." for says in wrong]
     return AskCard(
         "give-up",
         "It cannot all be had. What would the caller rather do without?",
-        ("Nothing that keeps the lamp safe is ever given up.",),
+        (*already, "Nothing that keeps the lamp safe is ever given up."),
         ("Without one of these the rest can be sent.",),
         name="without",
         choices=numbered(choices),
@@ -280,6 +301,7 @@ def _wanted(memory: Memory, sheet: Sheet, offers: tuple[Wanted, ...]) -> AskCard
     if offers:
         notes = ("None of these? Choose under Wanted or Wrong, or ask the caller again.",)
         choices = [_offer(one.sort, one.key, one.title) for one in offers]
+        choices += _on_it(memory, sheet)
         return AskCard(
             "wanted", "Is this what is meant?", notes, name="choose", choices=numbered(choices)
         )
@@ -290,6 +312,13 @@ def _wanted(memory: Memory, sheet: Sheet, offers: tuple[Wanted, ...]) -> AskCard
     ]
     notes = (NOT_UNDERSTOOD,) if sheet.said.words else ()
     return AskCard("wanted", "What is wanted?", notes, name="choose", choices=numbered(every))
+
+
+def _on_it(memory: Memory, sheet: Sheet) -> Iterator[tuple[str, str]]:
+    """Offer that a part that was named is what is on the lamp."""
+    for part in parts_said(memory.compiled.book, sheet.said.words):
+        if part.id not in sheet.said.have:
+            yield f"have:{part.id}", f"{called(part)} is what is on the lamp now"
 
 
 NOT_UNDERSTOOD: Final = (

@@ -9,6 +9,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
+from wickwright.answers.also_said import also_said
 from wickwright.answers.call_record import Call, Caller, CallState, Said
 from wickwright.answers.call_sheet import Known, Parcel, Sheet, SheetFault, sheet_of
 from wickwright.answers.desk_store import NothingToTakeBack, Stale, Unknown
@@ -143,6 +144,8 @@ class SheetPage:
         The answer of a caller who does not know.
     told : tuple of Told
         What was answered.
+    also : tuple of (str, str, str)
+        What was also said and is not dealt with: its key, what it means, the caller's words.
     stands : tuple of str
         What is left, and what was not asked.
     likely : tuple of (str, str)
@@ -181,6 +184,7 @@ class SheetPage:
     ring_back: str
     unsure: Choice
     told: tuple[Told, ...]
+    also: tuple[tuple[str, str, str], ...]
     stands: tuple[str, ...]
     likely: tuple[tuple[str, str], ...]
     parcels: tuple[ParcelNote, ...]
@@ -391,12 +395,21 @@ def sheet_page(
         ring_back=noted(call.said, RINGS_BACK).note if asked_in_vain(call.said) else "",
         unsure=UNSURE_CHOICE,
         told=told(memory, worked),
-        stands=where_it_stands(worked),
+        also=_also(memory, worked),
+        stands=where_it_stands(memory, worked),
         likely=likely_lines(memory, worked),
         parcels=tuple(_noted(memory, parcel) for parcel in worked.parcels),
         only_if=_only_if(worked),
         done=_done(worked),
     )
+
+
+def _also(memory: Memory, worked: Sheet) -> tuple[tuple[str, str, str], ...]:
+    """Return what was also said; while a danger stands first, nothing beside it."""
+    if worked.gate is not None and not worked.gate.open:
+        return ()
+    found = also_said(memory.compiled.book, worked.said)
+    return tuple((one.wanted.key, one.wanted.title, one.clause) for one in found)
 
 
 def _noted(memory: Memory, parcel: Parcel) -> ParcelNote:

@@ -52,11 +52,15 @@ function unsent() {
 
 function show(html, answered) {
   const typed = answered ? [] : unsent();
+  const ticked = answered ? [] : [...live.querySelectorAll("#ask input:checked")].map((one) => one.value);
   const held = live.contains(document.activeElement) ? document.activeElement.id : "";
   live.innerHTML = html;
   for (const [id, text] of typed) {
     const field = document.getElementById(id);
     if (field) field.value = text;
+  }
+  for (const box of live.querySelectorAll("#ask input[type=checkbox]")) {
+    box.checked ||= ticked.includes(box.value);
   }
   if (location.search) history.replaceState(null, "", location.pathname);
   fill(JSON.parse(document.getElementById("fields").dataset.fields));
