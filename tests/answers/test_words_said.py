@@ -35,7 +35,7 @@ def test_what_was_also_said_is_told_until_it_has_a_call_of_its_own() -> None:
         ("renew-mantle", "the mantle broke"),
         ("add-glass-shade", "a glass shade please"),
     ]
-    then = said_next(said, found[0], 3)
+    then = said_next(book, said, found[0], 3)
     assert (then.words, then.wish) == ("the mantle broke", "renew-mantle")
     assert (then.lamp, then.elevation, then.note) == ("WH-302", 40.0, "Also said in call 3.")
     noted = after(said, note="'the mantle broke': call 4.")
@@ -115,3 +115,12 @@ def test_what_is_done_without_is_not_sent_as_it_was_asked() -> None:
     assert reasons_words(why[shade.id], memory().units).startswith(
         "a shade, as near as can be to what you asked: without 'the shade is of glass'"
     )
+
+
+def test_what_one_call_makes_good_is_not_sent_by_the_next_as_well() -> None:
+    """If this failed, a second mantle would go out with the wick."""
+    book = demo().book
+    said = after(Said(), words="the mantle broke and a new wick", choose="wish:renew-mantle")
+    assert said.lost == ("mantle",)
+    (wick,) = also_said(book, said)
+    assert said_next(book, said, wick, 1).lost == ()

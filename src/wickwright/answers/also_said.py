@@ -60,11 +60,13 @@ def also_said(book: Book, said: Said) -> tuple[Also, ...]:
     return tuple(found.values())
 
 
-def said_next(said: Said, also: Also, number: int) -> Said:
+def said_next(book: Book, said: Said, also: Also, number: int) -> Said:
     """Return the sheet of a call of its own for something that was also said.
 
     Parameters
     ----------
+    book : Book
+        The fit book.
     said : Said
         Of the call it was said in.
     also : Also
@@ -75,8 +77,11 @@ def said_next(said: Said, also: Also, number: int) -> Said:
     Returns
     -------
     Said
-        The same lamp at the same place.
+        The same lamp at the same place; what the first call makes good is not lost any more.
     """
+    first = book.wishes.get(said.wish)
+    renewed = {ask.kind for ask in first.asks if ask.ask == "renew"} if first else set()
+    lost = tuple(one for one in said.lost if one not in renewed)
     wish = also.wanted.sort is CallFor.WISH
     return type(said)(
         words=also.clause,
@@ -87,7 +92,7 @@ def said_next(said: Said, also: Also, number: int) -> Said:
         lamp=said.lamp,
         heard=said.heard,
         have=said.have,
-        lost=said.lost,
+        lost=lost,
         bare=said.bare,
         looked_over=said.looked_over,
         count=said.count,

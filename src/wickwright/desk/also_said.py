@@ -24,7 +24,8 @@ router = APIRouter()
 def begin_next(request: Request, visitor: Adviser, number: int, sent: Sent) -> Response:
     """Begin a call for something that was also said, and note it in the first."""
     state, call = state_of(request), call_here(request, number)
-    found = also_said(memory_of(state, call).compiled.book, call.said)
+    fit_book = memory_of(state, call).compiled.book
+    found = also_said(fit_book, call.said)
     wanted = [one for one in found if one.wanted.key == sent.text("key")]
     if not wanted or call.state is CallState.CLOSED:
         raise RefusedError(
@@ -35,7 +36,7 @@ def begin_next(request: Request, visitor: Adviser, number: int, sent: Sent) -> R
         )
     calls, who, now = state.store.calls, visitor.person, state.clock()
     with state.store.together():
-        said = said_next(call.said, wanted[0], number)
+        said = said_next(fit_book, call.said, wanted[0], number)
         begun = calls.begin(said, call.caller, who, call.revision, now)
         line = f"'{wanted[0].clause}': call {begun.number}."
         note = "\n".join(filter(None, (call.said.note, line)))
