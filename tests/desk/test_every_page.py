@@ -102,7 +102,6 @@ EXPECTED: dict[tuple[str, str], dict[str, str]] = {
     ("POST", "/calls/{number}/caller"): _CALLS,
     ("POST", "/calls/{number}/back"): _CALLS,
     ("POST", "/calls/{number}/also"): _CALLS,
-    ("POST", "/calls/{number}/overrule"): _CALLS,
     ("POST", "/calls/{number}/book"): _CALLS,
     ("GET", "/calls/{number}/out"): _CALLS,
     ("GET", "/calls/{number}/order.csv"): _CALLS,
