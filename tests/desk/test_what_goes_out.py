@@ -181,6 +181,7 @@ def test_a_model_that_is_not_settled_is_not_named_as_the_callers() -> None:
     assert warning in letter
     assert warning in printed
     assert "For one of 10 lamps" in printed
+    assert "page 1 of 1" in printed
     assert "It is one of these lamps: what was seen does not tell which." in printed
     assert "about 380 lm; it may be half or double of that" in printed, "alike on all of them"
     assert "tips at" not in printed, "it differs from lamp to lamp"
