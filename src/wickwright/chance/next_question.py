@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from wickwright.chance.beliefs import Beliefs
 
-__all__ = ["Question", "Questions", "best", "edges_cut", "gains", "stack"]
+__all__ = ["Question", "Questions", "best", "edges_cut", "gains", "settled", "stack"]
 
 _SUM = 1e-9
 _SAME = 1e-12
@@ -202,6 +202,35 @@ def gains(beliefs: Beliefs, questions: Questions, classes: Ints | None = None) -
         together = np.add.reduceat(_self_information(joint).sum(axis=1), questions.starts)
         told = answer - together + _self_information(beliefs.share(classes)).sum()
     return np.maximum(told, 0.0)
+
+
+def settled(beliefs: Beliefs, questions: Questions, classes: Ints, sure: float) -> Floats:
+    """Return how much is expected to be left open after answers that make one class sure.
+
+    Parameters
+    ----------
+    beliefs : Beliefs
+        What is believed now.
+    questions : Questions
+        What could be asked.
+    classes : array
+        Class of each hypothesis (hypotheses) [-].
+    sure : float
+        Share of one class at which asking stops [-].
+
+    Returns
+    -------
+    array
+        Over the answers after which one class has this share, P(answer) times the entropy of the
+        class (questions) [bit]. Nobody asks about it: with what a question tells it is what the
+        question is expected to spare of asking.
+    """
+    joint = _by_class(beliefs, questions, classes)
+    alone = joint.sum(axis=1)
+    left = _self_information(joint).sum(axis=1) - _self_information(alone)
+    ends = joint.max(axis=1) >= sure * alone
+    spared: Floats = np.add.reduceat(np.where(ends, left, 0.0), questions.starts)
+    return spared
 
 
 def edges_cut(beliefs: Beliefs, questions: Questions, classes: Ints) -> Floats:

@@ -10,7 +10,7 @@ import numpy as np
 
 from wickwright.chance.beliefs import Beliefs, Contradiction, combined, lifts
 from wickwright.chance.beliefs import clash as clashing
-from wickwright.chance.next_question import Question, gains, stack
+from wickwright.chance.next_question import Question, gains, settled, stack
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -38,6 +38,9 @@ SURE: Final = 0.95
 """Share of one answer at which asking stops [-]: a setting."""
 _FIRM: Final = 0.80
 """Least share of an answer that no single look is given the power to change [-]."""
+_SAYING: Final = 0.25
+"""What it takes to say a question and hear the answer, beside the look itself [min]:
+``assumption``."""
 _TELLS: Final = 0.01
 """A look that tells less is not worth asking [bit]."""
 _ODD: Final = -2.0
@@ -111,7 +114,8 @@ class NextLook:
     tells : float
         What it is expected to tell about the answer [bit].
     a_minute : float
-        The same by the minute [bit/min].
+        What it spares of asking by the minute, the saying included: what it tells, and what is
+        left open after answers that settle the call, for nobody asks about that [bit/min].
     apart : tuple of str
         Two lamps that it tells apart, the likeliest first; one or none where it does not.
     """
@@ -343,7 +347,7 @@ def recognised(
         return _at_a_loss(_clash(asking, heard))
     classes = classes_of(beliefs)
     open_ = _open(asking, heard, told)
-    looks = _looks(asking, open_, beliefs, classes)
+    looks = _looks(asking, open_, beliefs, classes, sure)
     stop = _stop(open_, beliefs, classes, looks, sure)
     return Recognition(
         beliefs,
@@ -401,11 +405,14 @@ def _open(asking: Asking, heard: Sequence[Heard], told: Together) -> _Open:
     return _Open(kept, stack(laid) if laid else None)
 
 
-def _looks(asking: Asking, open_: _Open, beliefs: Beliefs, classes: Ints) -> tuple[NextLook, ...]:
+def _looks(
+    asking: Asking, open_: _Open, beliefs: Beliefs, classes: Ints, sure: float
+) -> tuple[NextLook, ...]:
     if open_.questions is None:
         return ()
     told = gains(beliefs, open_.questions, classes)
-    worth = told / np.maximum(open_.questions.minutes, 1e-3)
+    spared = told + settled(beliefs, open_.questions, classes, sure)
+    worth = spared / (open_.questions.minutes + _SAYING)
     places = [place for place in range(len(open_.sights)) if told[place] > _TELLS]
     places.sort(key=lambda place: -round(float(worth[place]), 12))
     return tuple(
