@@ -15,7 +15,7 @@ from wickwright.chance.acts import Repair, acts
 from wickwright.chance.beliefs import Beliefs, Contradiction, clash, combined, entropy, lifts
 from wickwright.chance.evidence import Ruler, Said, answers_given, measured
 from wickwright.chance.fault_sets import fault_sets
-from wickwright.chance.next_question import Question, best, edges_cut, gains, stack
+from wickwright.chance.next_question import Question, best, edges_cut, gains, settled, stack
 from wickwright.chance.noisy_or import NoisyOr, set_weights, sign_given, still_there
 from wickwright.chance.repair import costs, expected_cost, steps
 
@@ -80,6 +80,33 @@ def test_what_a_question_tells(weights: Floats, heard: Floats, classes: Ints) ->
         by_class = before - sum(chance * entropy(then.share(classes)) for chance, then in after)
         assert of_class[place] == pytest.approx(by_class, abs=1e-10)
     assert (of_class <= told + 1e-10).all()
+
+
+@SETTINGS
+@given(WEIGHTS, rows(6), CLASSES, st.floats(0.3, 1.0))
+def test_what_settled_calls_leave_open(
+    weights: Floats, heard: Floats, classes: Ints, sure: float
+) -> None:
+    """A look would be put first for what is asked on, or more be spared than there is to ask."""
+    beliefs = Beliefs(weights)
+    tables = [part / part.sum(axis=0) for part in (heard[:2], heard[2:5], heard[[1, 5]])]
+    questions = stack([Question(table, 1.0) for table in tables])
+    left = settled(beliefs, questions, classes, sure)
+    for place, table in enumerate(tables):
+        spared = 0.0
+        for answer in table:
+            share: dict[int, float] = {}
+            for weight, chance, of in zip(beliefs.weights, answer, classes, strict=True):
+                share[int(of)] = share.get(int(of), 0.0) + float(weight * chance)
+            total = sum(share.values())
+            assume(abs(max(share.values()) / total - sure) > 1e-9)
+            if max(share.values()) / total >= sure:
+                spared -= sum(s * np.log2(s / total) for s in share.values())
+        assert left[place] == pytest.approx(spared, abs=1e-10)
+    whole = entropy(beliefs.share(classes))
+    assert (gains(beliefs, questions, classes) + left <= whole + 1e-10).all()
+    every = settled(beliefs, questions, classes, 0.0)
+    assert gains(beliefs, questions, classes) + every == pytest.approx(whole, abs=1e-10)
 
 
 @SETTINGS

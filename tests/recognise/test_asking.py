@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import exp, hypot, pi, sqrt
+from math import exp, hypot, log2, pi, sqrt
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -217,7 +217,7 @@ def test_what_was_asked_is_not_asked_again() -> None:
     assert "foot" in {look.look for look in of().looks}
 
 
-def test_looks_are_ranked_by_what_they_tell_by_the_minute() -> None:
+def test_looks_are_ranked_by_what_they_spare_by_the_minute() -> None:
     """The caller would be sent for a ruler before being asked what is in plain sight."""
     found = of().looks
     assert [look.a_minute for look in found] == sorted(
@@ -225,6 +225,45 @@ def test_looks_are_ranked_by_what_they_tell_by_the_minute() -> None:
     )
     assert found[0].look == "colour"
     assert found[0].apart == ("L1", "L2")
+
+
+def bits(found: Recognition) -> float:
+    return -sum(chance * log2(chance) for _, chance in found.lamps)
+
+
+@pytest.mark.parametrize("sure", [0.7, 0.9, 0.999])
+def test_what_a_look_spares_is_found_by_trying_every_answer(sure: float) -> None:
+    """A look that settles the call at once would come after one that is only quick."""
+    worth = {look.look: look for look in of(sure=sure).looks}
+    settled = set()
+    for sight, question in zip(ASKING.sights, ASKING.questions, strict=True):
+        look = sight.look
+        if look.id == "tall":
+            continue
+        said = [Saw(look.id, answer) for answer in sight.answers] + [Unsure(look.id)]
+        after = [of(one, sure=sure) for one in said]
+        chances = question.likelihood @ ASKING.guesses.weights / ASKING.guesses.weights.sum()
+        left = [c * bits(then) for c, then in zip(chances, after, strict=True)]
+        ends = [then.lamps[0][1] >= sure for then in after]
+        settled.update(ends)
+        spared = sum(one for one, end in zip(left, ends, strict=True) if end)
+        told = bits(of()) - sum(left)
+        assert worth[look.id].tells == pytest.approx(told, abs=1e-9)
+        assert worth[look.id].a_minute == pytest.approx((told + spared) / (look.minutes + 0.25))
+    assert settled == ({False} if sure > 0.99 else {False, True})
+
+
+@given(heard, st.sampled_from([0.7, 0.9, 0.95]))
+def test_the_order_of_looks_decides_nothing_of_when_asking_stops(
+    told: list[Heard], sure: float
+) -> None:
+    """A call would end for want of a look, or go on when one answer is sure enough."""
+    found = of(*told, sure=sure)
+    if found.beliefs is None:
+        return
+    assert (found.stop is Stop.SETTLED) == (found.classes[0][1] >= sure)
+    if found.stop is None:
+        assert all(look.tells > 0.01 for look in found.looks)
 
 
 def test_asking_stops_when_one_answer_is_sure() -> None:

@@ -221,9 +221,16 @@ def settled(beliefs: Beliefs, questions: Questions, classes: Ints, sure: float) 
     Returns
     -------
     array
-        Over the answers after which one class has this share, P(answer) times the entropy of the
-        class (questions) [bit]. Nobody asks about it: with what a question tells it is what the
-        question is expected to spare of asking.
+        Expected entropy that nobody asks about (questions) [bit], never below zero.
+
+    Notes
+    -----
+    The sum of P(a) H(class | a) over the answers a for which max P(class | a) >= sure, with
+    P(a) H(class | a) = sum over classes of -p log2 p for p = P(a, class), less the same of P(a).
+    A call that goes on until nothing is open is spared what a question tells (:func:`gains`); one
+    that stops at a share is spared this too. The sum of both is at most H(class), and is all of it
+    where every answer settles. It ranks questions, a rule of thumb without a guarantee;
+    ``assumption``. It decides nothing of when asking stops.
     """
     joint = _by_class(beliefs, questions, classes)
     alone = joint.sum(axis=1)

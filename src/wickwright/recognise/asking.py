@@ -139,7 +139,7 @@ class Recognition:
     classes : tuple of (int, float)
         Each answer and its chance, likeliest first [-].
     looks : tuple of NextLook
-        Worth taking, most told by the minute first; empty once asking stops. Where what was
+        Worth taking, most spared by the minute first; empty once asking stops. Where what was
         heard is impossible, the looks that clash, to be taken again.
     stop : Stop or None
         Why asking stops; None while it goes on.
@@ -336,7 +336,15 @@ def recognised(
     Returns
     -------
     Recognition
-        Looks ranked by what they tell about the class by the minute.
+        Looks ranked by what they spare of asking about the class by the minute.
+
+    Notes
+    -----
+    A look is worth (told + settled) / (look + saying) [bit/min]: what it tells of the class
+    (:func:`~wickwright.chance.next_question.gains`), what is left open after answers that settle
+    the call (:func:`~wickwright.chance.next_question.settled`), and the minutes of the look with
+    those of its saying. It is only an order: which looks are worth taking, and whether asking
+    stops after what was heard, hang on what was heard and on ``told``, not on it.
     """
     twice = _said_both_ways(heard)
     if twice:
@@ -408,6 +416,7 @@ def _open(asking: Asking, heard: Sequence[Heard], told: Together) -> _Open:
 def _looks(
     asking: Asking, open_: _Open, beliefs: Beliefs, classes: Ints, sure: float
 ) -> tuple[NextLook, ...]:
+    """Return the looks that tell something, what spares most asking by the minute first."""
     if open_.questions is None:
         return ()
     told = gains(beliefs, open_.questions, classes)
