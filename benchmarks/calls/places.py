@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from wickwright.answers.room_air import RoomPlan
+from wickwright.answers.flames.room_air import RoomPlan
 from wickwright.answers.which_parts import request_of
 from wickwright.answers.worked_out import Circumstances, worked_out
 from wickwright.catalogue.records import Wish

@@ -22,8 +22,8 @@ from wickwright.cli.vault import Vault
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
 
-    from wickwright.answers.backup_record import Inventory
-    from wickwright.answers.town_table import TownTable
+    from wickwright.answers.places.town_table import TownTable
+    from wickwright.answers.sheet.backup_record import Inventory
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
     from wickwright.cli.shelf import DeskAsked

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from tests.support.demo import demo
 from tests.support.round_of_wishes import round_of_wishes
 
-from wickwright.answers.caller_words import briefly, caller_words
-from wickwright.answers.route_flames import all_findings, route_flames
-from wickwright.answers.wording import sentence
+from wickwright.answers.flames.route_flames import all_findings, route_flames
+from wickwright.answers.post.caller_words import briefly, caller_words
+from wickwright.answers.words.wording import sentence
 from wickwright.catalogue.lists import LISTS
 from wickwright.terms.units import Units
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.answers.test_call_sheet import after, worked
+from tests.answers.sheet.test_call_sheet import after, worked
 from tests.support.demo import demo
 
-from wickwright.answers.call_record import Said
-from wickwright.answers.call_sheet import AskBench, AskClear, AskDangers, AskWanted
+from wickwright.answers.sheet.call_record import Said
+from wickwright.answers.sheet.call_sheet import AskBench, AskClear, AskDangers, AskWanted
 from wickwright.cause.danger_words import ASKS
 from wickwright.cause.spoken import spoken_of
 

@@ -7,18 +7,22 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from tests.answers.test_call_sheet import memory
+from tests.answers.sheet.test_call_sheet import memory
 from tests.support.demo import demo
 
 from wickwright.answers import Impossible, Routes, which_parts
-from wickwright.answers.besides import Besides, not_these
-from wickwright.answers.call_record import Said
-from wickwright.answers.call_sheet import Known, Parcel, Sheet, sheet_of
-from wickwright.answers.edited_letter import is_outlived, letter_mark
-from wickwright.answers.held_back import held_back, overruled, what_is_sent
-from wickwright.answers.one_of_these import SURE_OF_MODEL, lamps_meant
-from wickwright.answers.unsaid_height import air_cautions, height_words, highest_without_caution
-from wickwright.answers.want_words import want_words
+from wickwright.answers.post.besides import Besides, not_these
+from wickwright.answers.post.edited_letter import is_outlived, letter_mark
+from wickwright.answers.post.one_of_these import SURE_OF_MODEL, lamps_meant
+from wickwright.answers.post.unsaid_height import (
+    air_cautions,
+    height_words,
+    highest_without_caution,
+)
+from wickwright.answers.post.want_words import want_words
+from wickwright.answers.sheet.call_record import Said
+from wickwright.answers.sheet.call_sheet import Known, Parcel, Sheet, sheet_of
+from wickwright.answers.sheet.held_back import held_back, overruled, what_is_sent
 
 if TYPE_CHECKING:
     from wickwright.fit.routes import Route

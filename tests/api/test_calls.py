@@ -9,15 +9,15 @@ from typing import TYPE_CHECKING
 from tests.support.desks import new_desk
 from tests.support.programs import problem, program
 
-from wickwright.answers.call_record import Closing
+from wickwright.answers.sheet.call_record import Closing
 
 if TYPE_CHECKING:
     from datetime import datetime
 
     import pytest
 
-    from wickwright.answers.call_record import Call, Caller, Said
-    from wickwright.answers.desk_store import Calls, Person
+    from wickwright.answers.sheet.call_record import Call, Caller, Said
+    from wickwright.answers.sheet.desk_store import Calls, Person
 
 SENT = {
     "words": "I broke the glass of my lamp",

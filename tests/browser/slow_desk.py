@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser
     from tests.support.open_desks import OpenDesk
 
-    from wickwright.answers.call_record import Call, Said
+    from wickwright.answers.sheet.call_record import Call, Said
 
 __all__ = ["saved_at_once", "slow_hands"]
 

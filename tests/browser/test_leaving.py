@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from tests.browser.hands import Hands
     from tests.support.open_desks import OpenDesk
 
-    from wickwright.answers.call_record import Said
+    from wickwright.answers.sheet.call_record import Said
 
 
 @pytest.fixture

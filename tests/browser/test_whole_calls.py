@@ -12,7 +12,7 @@ from pypdf import PdfReader
 from tests.browser.hands import Hands
 from tests.browser.watching import watched_page
 
-from wickwright.answers.call_record import CallState, Closing
+from wickwright.answers.sheet.call_record import CallState, Closing
 from wickwright.cause.closed import Confirmed
 from wickwright.desk.call_trail import OUTCOMES
 

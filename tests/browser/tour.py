@@ -10,8 +10,8 @@ from zipfile import ZipFile
 
 from tests.support.desks import PASSWORD, demo_tables
 
-from wickwright.answers.call_record import Caller, Closing, Said
-from wickwright.answers.desk_store import Person, Role
+from wickwright.answers.sheet.call_record import Caller, Closing, Said
+from wickwright.answers.sheet.desk_store import Person, Role
 from wickwright.desk.api_access import new_token
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ import pytest
 from tests.support.command import DEMO_ORDERS, DEMO_READINGS, said
 
 from wickwright import app
-from wickwright.answers.reasons import Why
+from wickwright.answers.words.reasons import Why
 
 TEXT = (Path(app.__file__).parents[2] / "docs" / "json.md").read_text(encoding="utf-8")
 NAMED = set(re.findall(r"`([a-z_0-9]+)`", TEXT)) | set(re.findall(r'{"([a-z_0-9]+)"', TEXT))

@@ -95,6 +95,6 @@ def test_a_file_is_known_by_its_ending(tmp_path: Path) -> None:
 def test_only_a_sheet_loads_the_typesetter() -> None:
     """If this failed, every answer would wait for a typesetter that prints nothing."""
     loaded = _loaded_after(*CALL)
-    ours = ("typst", "wickwright.paper", "wickwright.answers.reply")
+    ours = ("typst", "wickwright.paper", "wickwright.answers.post.reply")
     assert "wickwright.cli.fit" in loaded
     assert [name for name in loaded if name.startswith(ours)] == []

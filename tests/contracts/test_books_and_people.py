@@ -12,13 +12,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from tests.support.command import DEMO_BOOK
 
-from wickwright.answers.desk_store import KeptReply, Noted, Person, Role, Session, Unknown
+from wickwright.answers.sheet.desk_store import KeptReply, Noted, Person, Role, Session, Unknown
 from wickwright.catalogue.faults import Fault, RawTable
 from wickwright.store.book_text import pack_tables, revision_id, unpack_tables
 from wickwright.store.tables import read_tables
 
 if TYPE_CHECKING:
-    from wickwright.answers.desk_store import Store
+    from wickwright.answers.sheet.desk_store import Store
 
 AT = datetime(2026, 3, 5, 9, 30, tzinfo=UTC)
 LATER = AT + timedelta(minutes=7)

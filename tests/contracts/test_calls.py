@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 import pytest
 from sqlalchemy.exc import StatementError
 
-from wickwright.answers.call_record import Call, Caller, CallState, Closing, Said
-from wickwright.answers.desk_store import (
+from wickwright.answers.sheet.call_record import Call, Caller, CallState, Closing, Said
+from wickwright.answers.sheet.desk_store import (
     NothingToTakeBack,
     Person,
     Role,
@@ -20,7 +20,7 @@ from wickwright.answers.desk_store import (
 )
 
 if TYPE_CHECKING:
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
 
 AT = datetime(2026, 3, 5, 9, 30, tzinfo=UTC)
 LATER = AT + timedelta(minutes=7)

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wickwright.answers.call_record import Call, Caller, Closing, Said
-from wickwright.answers.desk_store import KeptReply, Noted, Person, Role, Unknown
+from wickwright.answers.sheet.call_record import Call, Caller, Closing, Said
+from wickwright.answers.sheet.desk_store import KeptReply, Noted, Person, Role, Unknown
 from wickwright.store.column_types import keepable, keepable_plain
 
 if TYPE_CHECKING:
-    from wickwright.answers.desk_store import Store
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
+    from wickwright.answers.sheet.desk_store import Store
 
 AT = datetime(2026, 3, 5, 9, 30, tzinfo=UTC)
 HOSTILE = {

@@ -16,8 +16,8 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from wickwright.answers.call_record import Call, Caller, CallState, Closing, Said
-from wickwright.answers.desk_store import NothingToTakeBack, Person, Role, Stale, Unknown
+from wickwright.answers.sheet.call_record import Call, Caller, CallState, Closing, Said
+from wickwright.answers.sheet.desk_store import NothingToTakeBack, Person, Role, Stale, Unknown
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     import pytest
     from tests.stores.postgres import Cluster
 
-    from wickwright.answers.desk_store import Store
+    from wickwright.answers.sheet.desk_store import Store
 
 AT = datetime(2026, 3, 5, 9, 30, tzinfo=UTC)
 WORDS = st.sampled_from(["", "dim", "Glass", "glass broke", "50 %"])

@@ -7,14 +7,14 @@ from datetime import UTC, datetime
 from threading import Barrier
 from typing import TYPE_CHECKING, TypeVar
 
-from wickwright.answers.call_record import Call, Caller, Said
-from wickwright.answers.desk_store import KeptReply, Person, Role, Stale
+from wickwright.answers.sheet.call_record import Call, Caller, Said
+from wickwright.answers.sheet.desk_store import KeptReply, Person, Role, Stale
 from wickwright.store.opening import open_store
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from wickwright.answers.desk_store import Store
+    from wickwright.answers.sheet.desk_store import Store
 
 AT = datetime(2026, 3, 5, 9, 30, tzinfo=UTC)
 ANN = Person("Ann", Role.ADVISER, "front", "")

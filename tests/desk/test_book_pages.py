@@ -9,7 +9,7 @@ from tests.support.command import DEMO_BOOK
 from tests.support.demo import demo
 from tests.support.desks import Browser, Desk, demo_tables, new_desk
 
-from wickwright.answers.book_look_up import BookIndex
+from wickwright.answers.book.look_up import BookIndex
 from wickwright.catalogue.faults import RawTable
 from wickwright.store.csv_tables import csv_bytes
 from wickwright.store.workbooks import workbook_bytes

@@ -7,8 +7,8 @@ from urllib.parse import urlencode
 import pytest
 from tests.support.desks import Browser, Desk, new_desk
 
-from wickwright.answers.call_record import Said
-from wickwright.answers.plain import Plain
+from wickwright.answers.plain.answers import Plain
+from wickwright.answers.sheet.call_record import Said
 from wickwright.cause.dangers import GUARDS
 from wickwright.desk.call_photos import media_of
 

@@ -5,8 +5,8 @@ import re
 import pytest
 from tests.support.desks import new_desk
 
-from wickwright.answers.call_record import Caller, Said
-from wickwright.answers.desk_store import Person, Role
+from wickwright.answers.sheet.call_record import Caller, Said
+from wickwright.answers.sheet.desk_store import Person, Role
 
 
 def test_a_call_begins_with_the_caller_s_words() -> None:

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 import pytest
 from tests.desk.test_sheet_page import begun, step
 
-from wickwright.answers.call_record import UNSURE, Said
+from wickwright.answers.sheet.call_record import UNSURE, Said
 from wickwright.desk.in_vain import RINGS_BACK, asked_in_vain, noted
 
 if TYPE_CHECKING:
     from tests.support.desks import Browser
 
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
 
 OFFER = "Three looks in a row were not known."
 

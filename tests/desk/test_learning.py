@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from tests.answers.test_call_sheet import after
+from tests.answers.sheet.test_call_sheet import after
 from tests.support.demo import demo
 from tests.support.desks import Desk, new_desk
 
-from wickwright.answers.call_record import Caller, Closing, Said
+from wickwright.answers.sheet.call_record import Caller, Closing, Said
 from wickwright.catalogue.reading import read_book
 from wickwright.cause.closed import read_closed
 from wickwright.cause.dangers import GUARDS

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from tests.support.desks import PASSWORD, new_desk
 
-from wickwright.answers.desk_store import Role
+from wickwright.answers.sheet.desk_store import Role
 
 
 def test_somebody_who_is_shut_out_is_out_at_once() -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tests.support.demo import demo
 
-from wickwright.answers.wording import sentence
+from wickwright.answers.words.wording import sentence
 from wickwright.fit.assemble import assemble
 from wickwright.fit.audit import audit
 from wickwright.fit.compiled import compile_book

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tests.support.demo import demo
 
-from wickwright.answers.wording import sentence
+from wickwright.answers.words.wording import sentence
 from wickwright.catalogue.faults import Fault, RawTable
 from wickwright.orders.checking import check_order
 from wickwright.orders.order_file import read_orders

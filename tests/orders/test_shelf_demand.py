@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tests.support.demo import demo
 
 from wickwright.answers import check_orders, short_for_all
-from wickwright.answers.wording import sentence
+from wickwright.answers.words.wording import sentence
 from wickwright.catalogue.records import Status
 from wickwright.fit.compiled import Compiled, compile_book
 from wickwright.orders.lines import Line, Order

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from tests.support.demo import demo
 from tests.support.toys import random_query, random_tree
 
-from wickwright.answers.flame_lights import lights_at
+from wickwright.answers.flames.flame_lights import lights_at
 from wickwright.answers.which_parts import request_of, which_parts
 from wickwright.fit.oracle import Oracle
 from wickwright.fit.request import claims_of, situation

@@ -8,12 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.support.towns import all_towns, small_towns
 
-from wickwright.answers.place_names import (
+from wickwright.answers.places.place_names import (
     ElevationTyped,
     elevation_typed,
     towns_named,
 )
-from wickwright.answers.town_table import folded
+from wickwright.answers.places.town_table import folded
 from wickwright.terms.units import UnitsError
 
 LAW = settings(max_examples=150, deadline=None)

@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING
 import pytest
 from tests.support.towns import all_towns
 
-from wickwright.answers.place_names import towns_named
+from wickwright.answers.places.place_names import towns_named
 
 if TYPE_CHECKING:
-    from wickwright.answers.town_table import Town
+    from wickwright.answers.places.town_table import Town
 
 # 'List of capital cities by elevation', an encyclopaedia's list, seen on a mirror of it [m].
 CAPITALS = {

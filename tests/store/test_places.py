@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from tests.support.towns import PLACES, SMALL, all_towns
 
-from wickwright.answers.town_table import Known, TownTable
+from wickwright.answers.places.town_table import Known, TownTable
 from wickwright.store.places import TABLES, read_towns
 from wickwright.terms.units import ELEVATION_RANGE
 

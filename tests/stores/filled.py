@@ -5,12 +5,12 @@ from __future__ import annotations
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
-from wickwright.answers.call_record import Caller, Closing, Said
-from wickwright.answers.desk_store import KeptReply, Person, Role, Session
+from wickwright.answers.sheet.call_record import Caller, Closing, Said
+from wickwright.answers.sheet.desk_store import KeptReply, Person, Role, Session
 from wickwright.catalogue.faults import RawTable
 
 if TYPE_CHECKING:
-    from wickwright.answers.desk_store import Store
+    from wickwright.answers.sheet.desk_store import Store
 
 __all__ = ["ANN", "AT", "LATER", "fill"]
 

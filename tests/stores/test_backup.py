@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 from tests.stores.filled import ANN, AT, LATER, fill
 
-from wickwright.answers.call_record import Caller, Said
+from wickwright.answers.sheet.call_record import Caller, Said
 from wickwright.store.backup import back_up, restore
 from wickwright.store.backup_file import BackupError
 from wickwright.store.opening import StoreError, open_store

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 import pytest
 from tests.stores.filled import ANN, AT, LATER
 
-from wickwright.answers.call_record import Call, Caller, Closing, Said
-from wickwright.answers.desk_store import KeptReply, NothingToTakeBack
+from wickwright.answers.sheet.call_record import Call, Caller, Closing, Said
+from wickwright.answers.sheet.desk_store import KeptReply, NothingToTakeBack
 from wickwright.store.opening import open_store
 from wickwright.store.schema import TABLES
 from wickwright.store.table_lines import table_lines
@@ -16,7 +16,7 @@ from wickwright.store.table_lines import table_lines
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
     from wickwright.store.opening import KeptStore
 
 NAME, CONTACT, ADDRESS = "Ödön Quistgaard-Þ", "555-01739", "17 Kestrel Wharf, Ullsby"

@@ -36,8 +36,8 @@ ROUNDS, WRITES = 10, 100
 WRITER = """
 import os, sys
 from datetime import UTC, datetime
-from wickwright.answers.call_record import Caller, Said
-from wickwright.answers.desk_store import Person, Role
+from wickwright.answers.sheet.call_record import Caller, Said
+from wickwright.answers.sheet.desk_store import Person, Role
 from wickwright.store.opening import open_store
 
 at, ann = datetime(2026, 3, 5, tzinfo=UTC), Person("Ann", Role.ADVISER, "front", "")

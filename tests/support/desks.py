@@ -20,7 +20,7 @@ from starlette.testclient import TestClient
 from tests.support.command import DEMO_BOOK
 from tests.support.demo import demo
 
-from wickwright.answers.desk_store import Person, Role
+from wickwright.answers.sheet.desk_store import Person, Role
 from wickwright.desk.app import desk_app
 from wickwright.desk.open_books import OpenBooks
 from wickwright.desk.passwords import Passwords
@@ -36,8 +36,8 @@ if TYPE_CHECKING:
 
     from httpx2 import Response
 
-    from wickwright.answers.desk_store import Store
-    from wickwright.answers.town_table import TownTable
+    from wickwright.answers.places.town_table import TownTable
+    from wickwright.answers.sheet.desk_store import Store
     from wickwright.catalogue.faults import RawTable
     from wickwright.catalogue.records import Book
     from wickwright.fit.compiled import Compiled

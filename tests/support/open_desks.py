@@ -17,7 +17,7 @@ from tests.support.command import DEMO
 from tests.support.demo import demo
 from tests.support.desks import PASSWORD, PEOPLE, demo_tables, passwords
 
-from wickwright.answers.desk_store import Person, Role
+from wickwright.answers.sheet.desk_store import Person, Role
 from wickwright.catalogue.faults import Fault
 from wickwright.desk.app import desk_app
 from wickwright.desk.filling import begin_book, begin_calls
@@ -34,8 +34,8 @@ if TYPE_CHECKING:
 
     from fastapi import FastAPI
 
-    from wickwright.answers.desk_store import Store
-    from wickwright.answers.town_table import TownTable
+    from wickwright.answers.places.town_table import TownTable
+    from wickwright.answers.sheet.desk_store import Store
     from wickwright.catalogue.records import Book
     from wickwright.fit.compiled import Compiled
 

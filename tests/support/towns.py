@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from wickwright import app
-from wickwright.answers.town_table import TownTable, town_table
+from wickwright.answers.places.town_table import TownTable, town_table
 from wickwright.store.places import read_towns
 
 __all__ = ["PLACES", "SMALL", "all_towns", "small_towns"]

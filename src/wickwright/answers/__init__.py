@@ -1,4 +1,8 @@
-"""The questions the desk is asked, one module each; the only place where rooms meet.
+"""The questions the desk is asked; the only place where the rooms below meet.
+
+A question about parts, lamps, causes or orders has a module of its own here; what belongs to one
+matter has a room: ``said``, ``sheet``, ``post``, ``places``, ``flames``, ``book``, ``pictures``,
+``words`` and ``plain``.
 
 Everything here is plain functions of a compiled book, typed and documented, for a notebook,
 a web shop or the edges of this program.
@@ -6,8 +10,10 @@ a web shop or the edges of this program.
 
 from typing import TYPE_CHECKING
 
+from wickwright.answers.book.rule_book import rule_book, rule_of
+from wickwright.answers.book.what_replaced import Replacement, what_replaced
 from wickwright.answers.do_they_fit import Pair, do_they_fit
-from wickwright.answers.predict_burn import (
+from wickwright.answers.flames.predict_burn import (
     BurnAnswer,
     Burns,
     FlameNotKnown,
@@ -15,17 +21,15 @@ from wickwright.answers.predict_burn import (
     how_it_burns,
     predict_burn,
 )
-from wickwright.answers.route_flames import (
+from wickwright.answers.flames.route_flames import (
     RouteFlame,
     RouteFlames,
     all_findings,
     route_flames,
 )
-from wickwright.answers.rule_book import rule_book, rule_of
-from wickwright.answers.standing_air import RoomAir, standing_air, standing_place
-from wickwright.answers.what_replaced import Replacement, what_replaced
+from wickwright.answers.flames.standing_air import RoomAir, standing_air, standing_place
 from wickwright.answers.which_parts import UnknownNameError, which_parts, which_serve_all
-from wickwright.answers.wording import sentence
+from wickwright.answers.words.wording import sentence
 from wickwright.fit.compiled import Compiled, compile_book
 from wickwright.fit.routes import Gave, Impossible, NotKnown, Route, Routes
 from wickwright.fit.settings import Settings

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from wickwright.answers.reason_words import reasons_words
-from wickwright.answers.reasons import Why, reasons
-from wickwright.answers.wording import sentence
+from wickwright.answers.words.reason_words import reasons_words
+from wickwright.answers.words.reasons import Why, reasons
+from wickwright.answers.words.wording import sentence
 from wickwright.fit.assemble import assemble
 from wickwright.fit.audit import audit
 from wickwright.terms.finding import Severity
@@ -16,7 +16,7 @@ from wickwright.terms.finding import Severity
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
 
-    from wickwright.answers.reasons import Reason
+    from wickwright.answers.words.reasons import Reason
     from wickwright.catalogue.assembly import Mounted
     from wickwright.catalogue.records import Part
     from wickwright.fit.compiled import Compiled

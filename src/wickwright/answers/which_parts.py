@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from wickwright.answers.flame_lights import lights_at
-from wickwright.answers.standing_air import INDOORS, standing_place
+from wickwright.answers.flames.flame_lights import lights_at
+from wickwright.answers.flames.standing_air import INDOORS, standing_place
 from wickwright.catalogue.records import KINDS, Wish
 from wickwright.catalogue.spelling import meant, spelled
 from wickwright.fit.request import Claim, Request
@@ -16,7 +16,7 @@ from wickwright.fit.shared import serving_all
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
-    from wickwright.answers.standing_air import RoomAir
+    from wickwright.answers.flames.standing_air import RoomAir
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.routes import Answer
     from wickwright.fit.shared import Shared

@@ -6,10 +6,10 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.predict_burn import Burns, how_it_burns
-from wickwright.answers.room_air import RoomPlan, room_air
-from wickwright.answers.standing_air import standing_place
-from wickwright.answers.wording import sentence
+from wickwright.answers.flames.predict_burn import Burns, how_it_burns
+from wickwright.answers.flames.room_air import RoomPlan, room_air
+from wickwright.answers.flames.standing_air import standing_place
+from wickwright.answers.words.wording import sentence
 from wickwright.burn.checks import BurnError
 from wickwright.burn.glass_stress import KNOWN_WITHIN, STRENGTH, glass_margins, seat_of
 from wickwright.cause.case import Computed

@@ -29,7 +29,7 @@ later is still in it.
 @shared_options()
 def command(file: Path, store: str) -> None:
     """Back the store up."""
-    from wickwright.answers.backup_record import plain_inventory  # noqa: PLC0415 - not for --help
+    from wickwright.answers.sheet.backup_record import plain_inventory  # noqa: PLC0415 - not for --help
     from wickwright.cli.inventory_page import (  # noqa: PLC0415 - not for --help
         inventory_page,
         when,

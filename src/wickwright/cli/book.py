@@ -15,7 +15,7 @@ from wickwright.cli.output import echo_json, echo_lines, terminal_width
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.cli.desk import Desk
 
@@ -84,7 +84,7 @@ def show_command(name: str) -> None:
     A part with its figures and its joints as printed, and what fits each of them; a cause with
     what shows it and what cures it.
     """
-    from wickwright.answers.book_records import plain_record  # noqa: PLC0415 - not for --help
+    from wickwright.answers.book.records import plain_record  # noqa: PLC0415 - not for --help
     from wickwright.catalogue.records import Part  # noqa: PLC0415 - not needed for --help
     from wickwright.cli import call_pages, record_pages  # noqa: PLC0415 - not for --help
     from wickwright.cli.lookup import lamp_or_part  # noqa: PLC0415 - not needed for --help
@@ -146,7 +146,7 @@ def check_command(path: Path | None) -> int:
     PATH is a folder or an .xlsx workbook; left out, the book of --book. Each lamp is put
     together as it was sold. Exit code 1 when there is any fault; doubts alone leave it at 0.
     """
-    from wickwright.answers.plain_book import plain_fault  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain.books import plain_fault  # noqa: PLC0415 - not needed for --help
     from wickwright.catalogue.records import Book  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.desk import faults_and_doubts  # noqa: PLC0415 - not for --help
 
@@ -198,7 +198,7 @@ def compare_command(old: Path, new: Path) -> int:
 
     Exit code 1 when anything did.
     """
-    from wickwright.answers.plain_book import plain_change  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain.books import plain_change  # noqa: PLC0415 - not needed for --help
     from wickwright.catalogue.compare import compare_books  # noqa: PLC0415 - not for --help
     from wickwright.cli.book_lists import change_lines  # noqa: PLC0415 - not for --help
 

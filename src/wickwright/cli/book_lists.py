@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.plain import plain_money
+from wickwright.answers.plain.answers import plain_money
 from wickwright.catalogue.compare import Did
 from wickwright.catalogue.records import KINDS
 from wickwright.cli.call_lists import CALL_LISTS, RIGHTS, WRAPPED

@@ -24,9 +24,9 @@ from wickwright.cli.typed_options import (
 )
 
 if TYPE_CHECKING:
-    from wickwright.answers.above_and_beside import AboveAndBeside
-    from wickwright.answers.predict_burn import BurnAnswer, Burns
-    from wickwright.answers.room_air import RoomAnswer
+    from wickwright.answers.flames.above_and_beside import AboveAndBeside
+    from wickwright.answers.flames.predict_burn import BurnAnswer, Burns
+    from wickwright.answers.flames.room_air import RoomAnswer
     from wickwright.burn.calibrating import Calibration
     from wickwright.burn.lamp import BurningLamp
     from wickwright.cli.desk import Desk
@@ -194,7 +194,7 @@ def _refused(error: ValueError) -> UnusableError | None:
 def _answer(
     desk: Desk, asked: Asked, chart: Path | None, chart_of: str, calibrate: Path | None
 ) -> int:
-    from wickwright.answers.predict_burn import Burns  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.flames.predict_burn import Burns  # noqa: PLC0415 - not needed for --help
 
     compiled = desk.open()
     told = _told(desk, compiled, asked, calibrate)
@@ -208,7 +208,7 @@ def _answer(
 
 
 def _told(desk: Desk, compiled: Compiled, asked: Asked, calibrate: Path | None) -> Told:
-    from wickwright.answers.predict_burn import Burns  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.flames.predict_burn import Burns  # noqa: PLC0415 - not needed for --help
 
     calibration = None
     if calibrate is not None:
@@ -231,7 +231,7 @@ def _told(desk: Desk, compiled: Compiled, asked: Asked, calibrate: Path | None) 
 def _burning(
     compiled: Compiled, asked: Asked, tried: tuple[str, ...], calibration: Calibration | None
 ) -> BurnAnswer:
-    from wickwright.answers.predict_burn import predict_burn  # noqa: PLC0415 - not for --help
+    from wickwright.answers.flames.predict_burn import predict_burn  # noqa: PLC0415 - not for --help
     from wickwright.cli.fit import named  # noqa: PLC0415 - not needed for --help
 
     def fitted(lamp: BurningLamp) -> BurningLamp:
@@ -257,14 +257,14 @@ def _burning(
 def _room(answer: Burns, asked: Asked) -> RoomAnswer | None:
     if asked.room is None:
         return None
-    from wickwright.answers.room_air import RoomPlan, room_air  # noqa: PLC0415 - not for --help
+    from wickwright.answers.flames.room_air import RoomPlan, room_air  # noqa: PLC0415 - not for --help
 
     plan = RoomPlan(asked.room, asked.lamps, asked.people, asked.hours, asked.air_changes)
     return room_air(answer.prediction, plan)
 
 
 def _near(answer: Burns, asked: Asked) -> AboveAndBeside:
-    from wickwright.answers.above_and_beside import above_and_beside  # noqa: PLC0415
+    from wickwright.answers.flames.above_and_beside import above_and_beside  # noqa: PLC0415
 
     parts = tuple(it.part for it in answer.assembly.walk())
     above = _things("surface above", asked.above)
@@ -313,7 +313,7 @@ def _print(desk: Desk, compiled: Compiled, asked: Asked, told: Told, chart: Path
 
 
 def _code(told: Told) -> int:
-    from wickwright.answers.predict_burn import FlameNotKnown  # noqa: PLC0415 - not for --help
+    from wickwright.answers.flames.predict_burn import FlameNotKnown  # noqa: PLC0415 - not for --help
     from wickwright.terms.finding import Severity  # noqa: PLC0415 - not needed for --help
 
     if isinstance(told.answer, FlameNotKnown):

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.burn_charts import above_svg, elevation_svg, height_svg, room_svg
+from wickwright.answers.pictures.burn_charts import above_svg, elevation_svg, height_svg, room_svg
 from wickwright.cli.output import write_bytes
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from wickwright.answers.predict_burn import Burns
+    from wickwright.answers.flames.predict_burn import Burns
     from wickwright.cli.burn import Asked, Told
     from wickwright.fit.compiled import Compiled
     from wickwright.terms.units import Units

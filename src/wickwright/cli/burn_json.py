@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.cautions import CAUTIONS
-from wickwright.answers.plain_burn import plain_burn, plain_calibration, plain_near, plain_room
-from wickwright.answers.predict_burn import OnABulb
+from wickwright.answers.flames.predict_burn import OnABulb
+from wickwright.answers.plain.burning import plain_burn, plain_calibration, plain_near, plain_room
+from wickwright.answers.post.cautions import CAUTIONS
 from wickwright.catalogue.records import Service
 
 if TYPE_CHECKING:
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
     from wickwright.cli.burn import Asked, Told
     from wickwright.terms.units import Units
 
@@ -32,7 +32,7 @@ def plain_told(asked: Asked, told: Told, units: Units) -> dict[str, Plain]:
     Returns
     -------
     dict
-        The keys of :func:`wickwright.answers.plain_burn.plain_burn` after ``lamp``; then
+        The keys of :func:`wickwright.answers.plain.burning.plain_burn` after ``lamp``; then
         ``before``, ``room``, ``near``, ``calibration``, ``cautions``.
     """
     service = Service.ELECTRIC if isinstance(told.answer, OnABulb) else Service.OIL

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.burn_words import (
+from wickwright.answers.flames.predict_burn import Burns, FlameNotKnown, OnABulb
+from wickwright.answers.post.cautions import CAUTIONS
+from wickwright.answers.words.burn_words import (
     ROOM_TITLES,
     TITLES,
     graver_first,
@@ -14,8 +16,6 @@ from wickwright.answers.burn_words import (
     source_words,
     value_words,
 )
-from wickwright.answers.cautions import CAUTIONS
-from wickwright.answers.predict_burn import Burns, FlameNotKnown, OnABulb
 from wickwright.catalogue.records import Service
 from wickwright.cli.calibration_page import calibration_lines
 from wickwright.cli.layout import bullet, paragraph, table
@@ -27,8 +27,8 @@ from wickwright.terms.units import say
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from wickwright.answers.predict_burn import BurnAnswer
-    from wickwright.answers.room_air import RoomAnswer
+    from wickwright.answers.flames.predict_burn import BurnAnswer
+    from wickwright.answers.flames.room_air import RoomAnswer
     from wickwright.burn.error_bars import Driver, Estimate
     from wickwright.cli.burn import Asked, Told
     from wickwright.fit.compiled import Compiled

@@ -24,7 +24,7 @@ from wickwright.terms.source import SOURCES
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
     from wickwright.catalogue.records import Book
 
 __all__ = ["Called", "call_lines", "named_in_calls", "plain_call"]

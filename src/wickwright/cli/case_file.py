@@ -11,9 +11,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
-    from wickwright.answers.plain import Plain
-    from wickwright.answers.plain_case import CaseFault
-    from wickwright.answers.plain_kept import Changed, Kept, Value
+    from wickwright.answers.plain.answers import Plain
+    from wickwright.answers.plain.cases import CaseFault
+    from wickwright.answers.plain.kept import Changed, Kept, Value
     from wickwright.terms.units import Units
 
 __all__ = ["change_lines", "keeper", "kept_in", "read_json", "refuse", "refuse_faults"]
@@ -74,7 +74,7 @@ def kept_in(path: Path | None, under: str) -> tuple[dict[str, object], Kept] | N
     UnusableError
         When it is no such file, with everything that is wrong with it.
     """
-    from wickwright.answers.plain_kept import Kept, read_kept  # noqa: PLC0415 - not for --help
+    from wickwright.answers.plain.kept import Kept, read_kept  # noqa: PLC0415 - not for --help
 
     if path is None or not path.exists():
         return None

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
-    from wickwright.answers.town_table import Town
+    from wickwright.answers.places.town_table import Town
     from wickwright.catalogue.faults import Fault
     from wickwright.catalogue.records import Book
     from wickwright.cli.shelf import Shelf
@@ -164,7 +164,7 @@ def faults_and_doubts(
     tuple of Book or None, and tuple of Fault
         The book where it can be used; everything that is or may be wrong with it.
     """
-    from wickwright.answers.check_book import check_book  # noqa: PLC0415 - not for --help
+    from wickwright.answers.book.check_book import check_book  # noqa: PLC0415 - not for --help
     from wickwright.catalogue.faults import Fault, RawTable  # noqa: PLC0415 - not for --help
     from wickwright.catalogue.reading import read_book  # noqa: PLC0415 - not for --help
 

@@ -205,7 +205,7 @@ def _write(desk: Desk, compiled: Compiled, answer: Answer, goes_out: _GoesOut) -
 
 
 def _draw(desk: Desk, compiled: Compiled, answer: Answer, drawing: Path) -> None:
-    from wickwright.answers.lamp_drawing import lamp_drawing  # noqa: PLC0415 - only where one is asked
+    from wickwright.answers.pictures.lamp_drawing import lamp_drawing  # noqa: PLC0415 - only where one is asked
     from wickwright.cli.burn_chart import draw  # noqa: PLC0415 - as above
     from wickwright.fit.routes import Routes  # noqa: PLC0415 - as above
 
@@ -220,7 +220,7 @@ def _draw(desk: Desk, compiled: Compiled, answer: Answer, drawing: Path) -> None
 def _print(desk: Desk, compiled: Compiled, answer: Answer, *, in_full: bool, why: bool) -> None:
     units = desk.units_of(compiled.book)
     if desk.json:
-        from wickwright.answers.plain import plain_answer  # noqa: PLC0415 - not needed for --help
+        from wickwright.answers.plain.answers import plain_answer  # noqa: PLC0415 - not needed for --help
 
         echo_json(with_town(desk, plain_answer(compiled, answer, units)))
         return
@@ -260,7 +260,7 @@ def _shared(desk: Desk, asked: _Asked, *, in_full: bool, why: bool) -> int:
     )
     units = desk.units_of(compiled.book)
     if desk.json:
-        from wickwright.answers.plain import plain_shared  # noqa: PLC0415 - not needed for --help
+        from wickwright.answers.plain.answers import plain_shared  # noqa: PLC0415 - not needed for --help
 
         echo_json(with_town(desk, plain_shared(compiled, asked.lamps, shared, units)))
     else:

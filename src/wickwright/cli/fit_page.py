@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from wickwright.answers.cautions import usual_cautions
-from wickwright.answers.light_gained import Against, light_gained
-from wickwright.answers.reason_words import reasons_words
-from wickwright.answers.reasons import reasons
-from wickwright.answers.route_flames import all_findings, route_flames
-from wickwright.answers.wording import light_words
+from wickwright.answers.flames.light_gained import Against, light_gained
+from wickwright.answers.flames.route_flames import all_findings, route_flames
+from wickwright.answers.post.cautions import usual_cautions
+from wickwright.answers.words.reason_words import reasons_words
+from wickwright.answers.words.reasons import reasons
+from wickwright.answers.words.wording import light_words
 from wickwright.cli.flame_lines import flame_lines
 from wickwright.cli.layout import WIDE, paragraph, right, table
 from wickwright.cli.unmet_page import gave_up_lines, impossible_lines, measurement_lines
@@ -24,8 +24,8 @@ from wickwright.terms.units import say
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from wickwright.answers.light_gained import LightGained
-    from wickwright.answers.route_flames import RouteFlame
+    from wickwright.answers.flames.light_gained import LightGained
+    from wickwright.answers.flames.route_flames import RouteFlame
     from wickwright.catalogue.records import Book, Part
     from wickwright.fit.compiled import Compiled
     from wickwright.fit.request import Request, Situation

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.answers import Burns, OnABulb
-from wickwright.answers.wording import sentence
+from wickwright.answers.words.wording import sentence
 from wickwright.cli.layout import paragraph, table
 from wickwright.cli.words import listed
 from wickwright.terms.finding import Quantity

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from wickwright.cli.layout import paragraph, table
 
 if TYPE_CHECKING:
-    from wickwright.answers.backup_record import Inventory
+    from wickwright.answers.sheet.backup_record import Inventory
 
 __all__ = ["inventory_page", "when"]
 

@@ -12,7 +12,7 @@ from wickwright.cli.options import shared_options
 from wickwright.cli.output import echo_json, echo_lines, terminal_width
 
 if TYPE_CHECKING:
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
     from wickwright.catalogue.faults import Fault
     from wickwright.cause.learning import Change, Learned, Scores
 
@@ -156,7 +156,7 @@ def _plain_scores(scores: Scores | None) -> Plain:
 
 
 def _plain(learned: Learned, faults: tuple[Fault, ...], out: Path | None) -> Plain:
-    from wickwright.answers.plain_book import plain_fault  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain.books import plain_fault  # noqa: PLC0415 - not needed for --help
 
     return {
         "confirmed": {kind.value: count for kind, count in learned.confirmed.items()},

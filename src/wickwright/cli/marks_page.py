@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.book_marks import marks_of_lamp, marks_of_part, seen
+from wickwright.answers.book.marks import marks_of_lamp, marks_of_part, seen
 from wickwright.cli.layout import paragraph, table
 
 if TYPE_CHECKING:

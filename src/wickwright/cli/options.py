@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from click.shell_completion import CompletionItem
 
-    from wickwright.answers.place_names import TownsFound
+    from wickwright.answers.places.place_names import TownsFound
 
 __all__ = [
     "ELEVATION",
@@ -88,7 +88,7 @@ class Elevation(click.ParamType[float]):
         self, value: str | float, param: click.Parameter | None, ctx: click.Context | None
     ) -> float:
         """Read the elevation."""
-        from wickwright.answers.place_names import ElevationTyped, elevation_typed  # noqa: PLC0415
+        from wickwright.answers.places.place_names import ElevationTyped, elevation_typed  # noqa: PLC0415
         from wickwright.cli.town_taken import towns_of  # noqa: PLC0415 - not needed for --help
         from wickwright.terms.units import UnitsError  # noqa: PLC0415 - not needed for --help
 
@@ -111,7 +111,7 @@ class Elevation(click.ParamType[float]):
         ctx: click.Context | None,
     ) -> float:
         """Take the town that is meant, and keep it to be said; refuse a choice."""
-        from wickwright.answers.place_words import choice_lines  # noqa: PLC0415 - only for a name
+        from wickwright.answers.places.place_words import choice_lines  # noqa: PLC0415 - only for a name
 
         if found.meant is None:
             lines = choice_lines(found, desk.units_of(None))

@@ -7,10 +7,10 @@ import io
 from typing import TYPE_CHECKING
 
 from wickwright.answers.mended_lines import Did, change_words
-from wickwright.answers.order_lines import no_formula
-from wickwright.answers.plain import plain_money
-from wickwright.answers.plain_orders import plain_order, plain_shortage
-from wickwright.answers.wording import sentence
+from wickwright.answers.plain.answers import plain_money
+from wickwright.answers.plain.orders import plain_order, plain_shortage
+from wickwright.answers.post.order_lines import no_formula
+from wickwright.answers.words.wording import sentence
 from wickwright.cli.layout import bullet, paragraph, right, table
 from wickwright.cli.output import json_text
 from wickwright.cli.words import bare_money, listed, money

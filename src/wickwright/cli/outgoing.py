@@ -37,10 +37,10 @@ def write_sheet(compiled: Compiled, answer: Answer, units: Units, path: Path) ->
     UnusableError
         When there are no parts to fit, or the file cannot be written.
     """
-    from wickwright.answers.fit_sheet import fit_sheet  # noqa: PLC0415 - only for a sheet
-    from wickwright.answers.lamp_drawing import small_lamp_drawing  # noqa: PLC0415 - as above
-    from wickwright.answers.route_flames import all_findings, route_flames  # noqa: PLC0415 - as above
-    from wickwright.answers.sheet_page import sheet_page  # noqa: PLC0415 - as above
+    from wickwright.answers.flames.route_flames import all_findings, route_flames  # noqa: PLC0415 - as above
+    from wickwright.answers.pictures.lamp_drawing import small_lamp_drawing  # noqa: PLC0415 - as above
+    from wickwright.answers.post.fit_sheet import fit_sheet  # noqa: PLC0415 - only for a sheet
+    from wickwright.answers.post.printed_sheet import sheet_page  # noqa: PLC0415 - as above
     from wickwright.paper.sheet import sheet_pdf  # noqa: PLC0415 - as above
 
     found = _sendable(answer, "--sheet")
@@ -64,7 +64,7 @@ def write_order(compiled: Compiled, answer: Answer, units: Units, path: Path) ->
     UnusableError
         When there is nothing to send, or the file cannot be written.
     """
-    from wickwright.answers.order_lines import order_csv, order_lines  # noqa: PLC0415 - see above
+    from wickwright.answers.post.order_lines import order_csv, order_lines  # noqa: PLC0415 - see above
 
     found = _sendable(answer, "--order")
     lines = order_lines(compiled, found.now, found.routes[0], units)
@@ -73,7 +73,7 @@ def write_order(compiled: Compiled, answer: Answer, units: Units, path: Path) ->
 
 def letter_of(compiled: Compiled, answer: Answer, units: Units) -> str:
     """Return the letter to the caller, whatever came of the request."""
-    from wickwright.answers.reply_without_parts import reply_to  # noqa: PLC0415 - only for one
+    from wickwright.answers.post.reply_without_parts import reply_to  # noqa: PLC0415 - only for one
 
     return reply_to(compiled, answer, units)
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
     from pathlib import Path
 
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
 
 __all__ = ["echo_json", "echo_lines", "json_text", "terminal_width", "write_bytes", "written"]
 

@@ -45,7 +45,7 @@ and as likely interval (root sum of squares), cold and hot.
 def command(one: str, other: str, one_at: float | None, other_at: float | None) -> int:
     """Judge one pair of parts."""
     from wickwright.answers import do_they_fit  # noqa: PLC0415 - not needed for --help
-    from wickwright.answers.plain import plain_pair  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain.answers import plain_pair  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.lookup import part_named  # noqa: PLC0415 - not needed for --help
 
     desk = current_desk()
@@ -73,7 +73,7 @@ def _code(pair: Pair | None) -> int:
 
 
 def _page(pair: Pair, units: Units, width: int) -> list[str]:
-    from wickwright.answers.wording import sentence  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.words.wording import sentence  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.layout import paragraph  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.words import JOINT_ONLY  # noqa: PLC0415 - not needed for --help
     from wickwright.terms.finding import Severity  # noqa: PLC0415 - not needed for --help

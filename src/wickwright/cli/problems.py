@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 import click
 
-from wickwright.answers.plain_book import plain_fault
+from wickwright.answers.plain.books import plain_fault
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.cli.desk import UnusableError
 from wickwright.terms.units import UnitsError
 
 if TYPE_CHECKING:
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
 
 __all__ = ["plain_problem"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.book_records import figures, fitting, port_head, port_sizes, sold_on
+from wickwright.answers.book.records import figures, fitting, port_head, port_sizes, sold_on
 from wickwright.cli.layout import bullet, paragraph, table
 from wickwright.cli.marks_page import lamp_marks, part_mark_lines
 from wickwright.cli.words import JOINT_ONLY, availability, bare_money, listed, money
@@ -53,7 +53,7 @@ def _part_rows(parts: Sequence[Part]) -> list[tuple[str, str, str, str]]:
 
 def _stance_lines(compiled: Compiled, lamp: Lamp, units: Units, width: int) -> list[str]:
     """What is to be said of the lamp as sold."""
-    from wickwright.answers.wording import sentence  # noqa: PLC0415 - needed here only
+    from wickwright.answers.words.wording import sentence  # noqa: PLC0415 - needed here only
     from wickwright.fit.audit import audit  # noqa: PLC0415 - needed here only
     from wickwright.fit.place import Place  # noqa: PLC0415 - needed here only
 

@@ -33,7 +33,7 @@ Exit code 1 when neither the part nor anything that replaced it can be had.
 def command(part: str) -> int:
     """Follow the successions of a part."""
     from wickwright.answers import what_replaced  # noqa: PLC0415 - not needed for --help
-    from wickwright.answers.plain import plain_replacement  # noqa: PLC0415 - not for --help
+    from wickwright.answers.plain.answers import plain_replacement  # noqa: PLC0415 - not for --help
     from wickwright.catalogue.records import Status  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.lookup import part_named  # noqa: PLC0415 - not needed for --help
 

@@ -28,7 +28,7 @@ Callers who were erased in the store are erased in what is restored, too.
 @shared_options()
 def command(file: Path, store: str, *, replace: bool) -> None:
     """Restore the store."""
-    from wickwright.answers.backup_record import plain_inventory  # noqa: PLC0415 - not for --help
+    from wickwright.answers.sheet.backup_record import plain_inventory  # noqa: PLC0415 - not for --help
     from wickwright.cli.inventory_page import (  # noqa: PLC0415 - not for --help
         inventory_page,
         when,

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
-    from wickwright.answers.town_table import TownTable
+    from wickwright.answers.places.town_table import TownTable
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
     from wickwright.cli.vault import Vault

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from wickwright.answers import CheckedOrder
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
 
 __all__ = ["Tally"]
 

@@ -11,8 +11,8 @@ from wickwright.cli.output import echo_lines, terminal_width
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from wickwright.answers.plain import Plain
-    from wickwright.answers.town_table import TownTable
+    from wickwright.answers.places.town_table import TownTable
+    from wickwright.answers.plain.answers import Plain
     from wickwright.cli.desk import Desk
 
 __all__ = ["echo_town", "towns_of", "with_town"]
@@ -48,7 +48,7 @@ def echo_town(desk: Desk) -> None:
     """Print which town was taken for a name, if one was."""
     if desk.town is None:
         return
-    from wickwright.answers.place_words import taken_words  # noqa: PLC0415 - only for a name
+    from wickwright.answers.places.place_words import taken_words  # noqa: PLC0415 - only for a name
 
     echo_lines([*paragraph(taken_words(desk.town, desk.units_of(None)), terminal_width()), ""])
 
@@ -57,6 +57,6 @@ def with_town(desk: Desk, plain: Mapping[str, Plain]) -> dict[str, Plain]:
     """Return a document with the town that was taken for a name, null where none was."""
     if desk.town is None:
         return {**plain, "town": None}
-    from wickwright.answers.plain_place import plain_town  # noqa: PLC0415 - only for a name
+    from wickwright.answers.plain.places import plain_town  # noqa: PLC0415 - only for a name
 
     return {**plain, "town": plain_town(desk.town)}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.answers.to_measure import settled_by
-from wickwright.answers.wording import (
+from wickwright.answers.words.wording import (
     LAWS,
     claim_words,
     give_up_words,

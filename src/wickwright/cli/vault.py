@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-    from wickwright.answers.backup_record import Inventory
+    from wickwright.answers.sheet.backup_record import Inventory
 
 __all__ = ["Vault"]
 

@@ -18,8 +18,8 @@ from wickwright.cli.town_taken import echo_town, with_town
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from wickwright.answers.plain import Plain
-    from wickwright.answers.plain_kept import Changed, Kept
+    from wickwright.answers.plain.answers import Plain
+    from wickwright.answers.plain.kept import Changed, Kept
     from wickwright.answers.which_lamp import WhichLamp
     from wickwright.cli.desk import Desk
     from wickwright.fit.compiled import Compiled
@@ -84,7 +84,7 @@ def command(
     case: Path | None,
 ) -> int:
     """Hold the conversation, or answer once."""
-    from wickwright.answers.plain_kept import Kept  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain.kept import Kept  # noqa: PLC0415 - not needed for --help
 
     desk = current_desk()
     refuse_danger(desk, wish)
@@ -96,8 +96,8 @@ def command(
     keep = _keep(asked)
     keep(call)
     if desk.json:
-        from wickwright.answers.plain_kept import plain_changes, plain_kept  # noqa: PLC0415
-        from wickwright.answers.plain_lamp import plain_recognition  # noqa: PLC0415 - as above
+        from wickwright.answers.plain.kept import plain_changes, plain_kept  # noqa: PLC0415
+        from wickwright.answers.plain.lamps import plain_recognition  # noqa: PLC0415 - as above
 
         given, anew = plain_kept(asked.now), plain_changes(asked.changes)
         plain = {**plain_recognition(call), "given": given, "given_anew": anew}
@@ -125,7 +125,7 @@ def _asking(compiled: Compiled) -> Asking:
 
 
 def _begun(compiled: Compiled, asking: Asking, asked: _Asked) -> WhichLamp:
-    from wickwright.answers.plain_kept import given_once  # noqa: PLC0415 - not for --help
+    from wickwright.answers.plain.kept import given_once  # noqa: PLC0415 - not for --help
     from wickwright.answers.which_lamp import which_lamp  # noqa: PLC0415 - not for --help
 
     now = replace(asked.now, lamps=_spelled(asking, asked.now.lamps))
@@ -154,7 +154,7 @@ def _spelled(asking: Asking, lamps: tuple[str, ...]) -> tuple[str, ...]:
 
 def _with_case(asking: Asking, asked: _Asked) -> _Asked:
     """Lay what was typed over what the file of the call has."""
-    from wickwright.answers.plain_kept import settled, without_given_once  # noqa: PLC0415
+    from wickwright.answers.plain.kept import settled, without_given_once  # noqa: PLC0415
 
     found = kept_in(asked.case, "heard")
     if found is None or asked.case is None:
@@ -174,8 +174,8 @@ def _heard(asking: Asking, asked: _Asked) -> _Asked:
 
 
 def _read(asking: Asking, given: object, path: Path) -> tuple[Heard, ...]:
-    from wickwright.answers.plain_case import CaseFault  # noqa: PLC0415 - not needed for --help
-    from wickwright.answers.plain_lamp import read_heard  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain.cases import CaseFault  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain.lamps import read_heard  # noqa: PLC0415 - not needed for --help
 
     found = read_heard(given, asking)
     faults = [one for one in found if isinstance(one, CaseFault)]
@@ -203,8 +203,8 @@ def _keep(asked: _Asked) -> Callable[[WhichLamp], None]:
     write = keeper(asked.case)
 
     def keep(call: WhichLamp) -> None:
-        from wickwright.answers.plain_kept import plain_kept, without_given_once  # noqa: PLC0415
-        from wickwright.answers.plain_lamp import plain_heard  # noqa: PLC0415 - not for --help
+        from wickwright.answers.plain.kept import plain_kept, without_given_once  # noqa: PLC0415
+        from wickwright.answers.plain.lamps import plain_heard  # noqa: PLC0415 - not for --help
 
         heard, now = without_given_once(call.heard, replace(asked.now, wish=call.wish))
         kept: Plain = {**plain_kept(now), "heard": plain_heard(heard)}

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 import numpy as np
 
-from wickwright.answers.plain_lamp import length_heard
+from wickwright.answers.plain.lamps import length_heard
 from wickwright.cli.fit_page import fit_page
 from wickwright.cli.layout import bullet
 from wickwright.cli.output import terminal_width

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from wickwright.answers.diagnose import Diagnosis
-    from wickwright.answers.plain import Plain
-    from wickwright.answers.plain_kept import Changed, Kept
+    from wickwright.answers.plain.answers import Plain
+    from wickwright.answers.plain.kept import Changed, Kept
     from wickwright.cause.case import Event
     from wickwright.cause.words import Meant
     from wickwright.cli.desk import Desk
@@ -102,7 +102,7 @@ def command(
     case: Path | None,
 ) -> int:
     """Hold the conversation, or answer once."""
-    from wickwright.answers.plain_kept import Kept  # noqa: PLC0415 - not needed for --help
+    from wickwright.answers.plain.kept import Kept  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.fit import named  # noqa: PLC0415 - not needed for --help
 
     now = Kept(elevation, hours, volume, people, change, named(have), named(lost))
@@ -125,7 +125,7 @@ def command(
 
 def _with_case(asked: _Asked) -> _Asked:
     """Lay what was typed over what the file of the call has."""
-    from wickwright.answers.plain_kept import settled  # noqa: PLC0415 - not for --help
+    from wickwright.answers.plain.kept import settled  # noqa: PLC0415 - not for --help
 
     found = kept_in(asked.case, "events")
     if found is None:
@@ -195,7 +195,7 @@ def _chosen(words: str, near: Sequence[Meant], first: str = "") -> str:
 
 def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Diagnosis:
     from wickwright.answers.diagnose import diagnose  # noqa: PLC0415 - not needed for --help
-    from wickwright.answers.way_taken import NoSuchWayError  # noqa: PLC0415 - as above
+    from wickwright.answers.sheet.way_taken import NoSuchWayError  # noqa: PLC0415 - as above
     from wickwright.cause.knowledge import NothingKnownError  # noqa: PLC0415 - as above
     from wickwright.cause.spoken import not_heard_yet, spoken_of  # noqa: PLC0415 - as above
 
@@ -271,7 +271,7 @@ def _same_call(asked: _Asked, path: Path, kept: dict[str, object], complaint: st
 
 
 def _read(compiled: Compiled, given: object, path: Path) -> tuple[Event, ...]:
-    from wickwright.answers.plain_case import CaseFault, read_events  # noqa: PLC0415
+    from wickwright.answers.plain.cases import CaseFault, read_events  # noqa: PLC0415
 
     found = read_events(given, compiled.book.calls)
     faults = [one for one in found if isinstance(one, CaseFault)]
@@ -285,8 +285,8 @@ def _keep(asked: _Asked) -> Callable[[Diagnosis], None]:
     write = keeper(asked.case)
 
     def keep(call: Diagnosis) -> None:
-        from wickwright.answers.plain_case import plain_events  # noqa: PLC0415 - not for --help
-        from wickwright.answers.plain_kept import plain_kept  # noqa: PLC0415 - not for --help
+        from wickwright.answers.plain.cases import plain_events  # noqa: PLC0415 - not for --help
+        from wickwright.answers.plain.kept import plain_kept  # noqa: PLC0415 - not for --help
 
         case = call.case
         kept: Plain = {
@@ -302,8 +302,8 @@ def _keep(asked: _Asked) -> Callable[[Diagnosis], None]:
 
 def _once(desk: Desk, call: Diagnosis, asked: _Asked) -> int:
     """Print the next step as data, or as a page."""
-    from wickwright.answers.plain_case import plain_advice  # noqa: PLC0415 - not for --help
-    from wickwright.answers.plain_kept import plain_changes, plain_kept  # noqa: PLC0415 - as above
+    from wickwright.answers.plain.cases import plain_advice  # noqa: PLC0415 - not for --help
+    from wickwright.answers.plain.kept import plain_changes, plain_kept  # noqa: PLC0415 - as above
 
     if desk.json:
         given, anew = plain_kept(asked.now), plain_changes(asked.changes)

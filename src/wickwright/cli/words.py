@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.book_words import JOINT_ONLY, listed
+from wickwright.answers.words.book_words import JOINT_ONLY, listed
 from wickwright.catalogue.records import Status
 from wickwright.cli.layout import bullet
 from wickwright.terms.finding import Kind, Quantity, Severity
@@ -58,7 +58,7 @@ def availability(part: Part) -> str:
 
 def finding_lines(finding: Finding, units: Units, width: int) -> list[str]:
     """Put a finding into lines: what was found, then what mends it."""
-    from wickwright.answers.wording import sentence  # noqa: PLC0415 - pages load it when needed
+    from wickwright.answers.words.wording import sentence  # noqa: PLC0415 - pages load it when needed
 
     words = sentence(finding, units)
     known = finding.severity > (

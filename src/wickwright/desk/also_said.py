@@ -7,8 +7,8 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.also_said import also_said, said_next
-from wickwright.answers.call_record import CallState
+from wickwright.answers.sheet.also_said import also_said, said_next
+from wickwright.answers.sheet.call_record import CallState
 from wickwright.desk.call_here import call_here, written
 from wickwright.desk.people_here import Adviser, Sent
 from wickwright.desk.refusals import RefusedError

@@ -9,7 +9,7 @@ from typing import Annotated, Final, Literal
 from fastapi import Depends
 from starlette.requests import Request
 
-from wickwright.answers.desk_store import Person, Session
+from wickwright.answers.sheet.desk_store import Person, Session
 from wickwright.desk.api_problems import ProblemError, Refusal
 from wickwright.desk.people_here import FORM_KEY_HEADER, OF_PROGRAM, here, own_origin, session_key
 from wickwright.desk.refusals import LogInError
@@ -115,7 +115,7 @@ def end_token(state: DeskState, person: Person, key: str, who: str) -> bool:
     person : Person
         In whose name programs ask by it.
     key : str
-        Which, as :attr:`wickwright.answers.desk_store.Session.key` names it.
+        Which, as :attr:`wickwright.answers.sheet.desk_store.Session.key` names it.
     who : str
         Who ends it.
 

@@ -6,21 +6,21 @@ from fastapi import APIRouter, Query
 from starlette.requests import Request
 from starlette.responses import Response
 
-from wickwright.answers.above_and_beside import above_and_beside
-from wickwright.answers.call_record import Said
-from wickwright.answers.cautions import CAUTIONS
 from wickwright.answers.check_order import check_orders
 from wickwright.answers.do_they_fit import do_they_fit
-from wickwright.answers.plain import Plain, plain_answer, plain_pair
-from wickwright.answers.plain_burn import plain_burn, plain_near, plain_room
-from wickwright.answers.plain_case import CaseFault, plain_advice, read_events
-from wickwright.answers.plain_lamp import plain_recognition, read_heard
-from wickwright.answers.plain_orders import plain_order
-from wickwright.answers.plain_place import plain_town
-from wickwright.answers.predict_burn import BurnAnswer, Burns, OnABulb, predict_burn
-from wickwright.answers.room_air import RoomPlan, room_air
-from wickwright.answers.town_table import Town
-from wickwright.answers.way_taken import NoSuchWayError
+from wickwright.answers.flames.above_and_beside import above_and_beside
+from wickwright.answers.flames.predict_burn import BurnAnswer, Burns, OnABulb, predict_burn
+from wickwright.answers.flames.room_air import RoomPlan, room_air
+from wickwright.answers.places.town_table import Town
+from wickwright.answers.plain.answers import Plain, plain_answer, plain_pair
+from wickwright.answers.plain.burning import plain_burn, plain_near, plain_room
+from wickwright.answers.plain.cases import CaseFault, plain_advice, read_events
+from wickwright.answers.plain.lamps import plain_recognition, read_heard
+from wickwright.answers.plain.orders import plain_order
+from wickwright.answers.plain.places import plain_town
+from wickwright.answers.post.cautions import CAUTIONS
+from wickwright.answers.sheet.call_record import Said
+from wickwright.answers.sheet.way_taken import NoSuchWayError
 from wickwright.answers.which_parts import which_parts
 from wickwright.answers.worked_out import Circumstances
 from wickwright.burn.checks import BurnError

@@ -4,7 +4,7 @@ from typing import Annotated, Any, Final, Literal
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, JsonValue
 
-from wickwright.answers.one_line import one_line
+from wickwright.answers.sheet.one_line import one_line
 from wickwright.orders.understood import MOST
 from wickwright.terms.units import ELEVATION_RANGE
 

@@ -11,9 +11,9 @@ from fastapi import APIRouter, Header, Path
 from starlette.requests import Request
 from starlette.responses import Response
 
-from wickwright.answers.call_record import Call, Caller, CallState, Said
-from wickwright.answers.desk_store import Role, Stale, Unknown
-from wickwright.answers.plain import Plain
+from wickwright.answers.plain.answers import Plain
+from wickwright.answers.sheet.call_record import Call, Caller, CallState, Said
+from wickwright.answers.sheet.desk_store import Role, Stale, Unknown
 from wickwright.desk.api_access import Asker, Asking
 from wickwright.desk.api_bodies import CallChanged, CallSent
 from wickwright.desk.api_call_shapes import CallAnswer, CallMade

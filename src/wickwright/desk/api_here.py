@@ -12,7 +12,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from wickwright import __version__
-from wickwright.answers.plain import Plain
+from wickwright.answers.plain.answers import Plain
 from wickwright.desk.api_access import Asking
 from wickwright.desk.api_problems import ProblemError, Refusal, Wrong
 from wickwright.desk.open_books import OpenBook

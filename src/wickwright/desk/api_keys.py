@@ -9,14 +9,14 @@ from hashlib import sha256
 from threading import Lock
 from typing import TYPE_CHECKING
 
-from wickwright.answers.desk_store import KeptReply
+from wickwright.answers.sheet.desk_store import KeptReply
 from wickwright.desk.api_problems import ProblemError, Refusal
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from datetime import datetime
 
-    from wickwright.answers.desk_store import Store
+    from wickwright.answers.sheet.desk_store import Store
 
 __all__ = ["KEY_PATTERN", "KeyedWrite", "Running", "once"]
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.place_names import ElevationTyped, elevation_typed
-from wickwright.answers.place_words import choice_lines
+from wickwright.answers.places.place_names import ElevationTyped, elevation_typed
+from wickwright.answers.places.place_words import choice_lines
 from wickwright.catalogue.records import KINDS
 from wickwright.catalogue.spelling import meant, quoted, spelled
 from wickwright.desk.api_problems import ProblemError, Refusal, Wrong
@@ -14,8 +14,8 @@ from wickwright.terms.units import UnitsError
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Sequence
 
-    from wickwright.answers.plain_case import CaseFault
-    from wickwright.answers.town_table import Town, TownTable
+    from wickwright.answers.places.town_table import Town, TownTable
+    from wickwright.answers.plain.cases import CaseFault
     from wickwright.desk.api_bodies import PlaceAsked
     from wickwright.desk.api_here import BookAsked
 

@@ -8,13 +8,13 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import Response
 
-from wickwright.answers.book_marks import Told, marks_of_lamp, marks_of_part, seen
-from wickwright.answers.book_records import part_record
-from wickwright.answers.burn_charts import elevation_svg, height_svg
-from wickwright.answers.lamp_drawing import sold_drawing
-from wickwright.answers.order_lines import availability
-from wickwright.answers.predict_burn import Burns, how_it_burns
-from wickwright.answers.wording import sentence
+from wickwright.answers.book.marks import Told, marks_of_lamp, marks_of_part, seen
+from wickwright.answers.book.records import part_record
+from wickwright.answers.flames.predict_burn import Burns, how_it_burns
+from wickwright.answers.pictures.burn_charts import elevation_svg, height_svg
+from wickwright.answers.pictures.lamp_drawing import sold_drawing
+from wickwright.answers.post.order_lines import availability
+from wickwright.answers.words.wording import sentence
 from wickwright.burn.checks import BurnError
 from wickwright.catalogue.records import KINDS, Lamp, Part
 from wickwright.desk.book_here import BookHere, book_here, one_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from wickwright.answers.order_lines import availability
+from wickwright.answers.post.order_lines import availability
 from wickwright.catalogue.records import Lamp
 from wickwright.terms.finding import Kind, Quantity
 from wickwright.terms.units import say

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.call_sheet import AskBench
+from wickwright.answers.sheet.call_sheet import AskBench
 from wickwright.catalogue.records import KINDS
 from wickwright.cause.case import Outcome
 from wickwright.cause.knowledge import causes_on
@@ -13,8 +13,8 @@ from wickwright.cause.knowledge import causes_on
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from wickwright.answers.call_record import Given, Said
-    from wickwright.answers.call_sheet import Sheet
+    from wickwright.answers.sheet.call_record import Given, Said
+    from wickwright.answers.sheet.call_sheet import Sheet
     from wickwright.catalogue.call_records import CallBook
     from wickwright.catalogue.records import Book
     from wickwright.cause.next_step import Likely

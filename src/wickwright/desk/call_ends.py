@@ -7,7 +7,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.call_record import Closing
+from wickwright.answers.sheet.call_record import Closing
 from wickwright.cause.closed import Confirmed
 from wickwright.desk.call_closing import causes_ranked
 from wickwright.desk.call_here import call_here, written

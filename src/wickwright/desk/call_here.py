@@ -2,8 +2,8 @@
 
 from starlette.requests import Request
 
-from wickwright.answers.call_record import Call
-from wickwright.answers.desk_store import NothingToTakeBack, Stale, Unknown
+from wickwright.answers.sheet.call_record import Call
+from wickwright.answers.sheet.desk_store import NothingToTakeBack, Stale, Unknown
 from wickwright.desk.refusals import RefusedError
 from wickwright.desk.state import state_of
 

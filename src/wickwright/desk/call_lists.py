@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import datetime
 
-    from wickwright.answers.call_record import CallLine
+    from wickwright.answers.sheet.call_record import CallLine
     from wickwright.desk.times import Moment
 
 __all__ = ["CallRow", "call_rows"]
@@ -28,7 +28,7 @@ class CallRow:
     number : int
         Of the call.
     state, desk, adviser, caller, lamp : str
-        As of :class:`wickwright.answers.call_record.CallLine`.
+        As of :class:`wickwright.answers.sheet.call_record.CallLine`.
     words : str
         What was said, cut where it is long.
     opened : Moment

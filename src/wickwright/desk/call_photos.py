@@ -7,7 +7,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.desk_store import Unknown
+from wickwright.answers.sheet.desk_store import Unknown
 from wickwright.desk.call_here import call_here
 from wickwright.desk.people_here import Adviser, Sent
 from wickwright.desk.refusals import RefusedError

@@ -8,9 +8,9 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
-from wickwright.answers.call_record import Call, CallState, Given, Photo, Trace
-from wickwright.answers.call_sheet import Sheet, sheet_of
-from wickwright.answers.plain import Plain
+from wickwright.answers.plain.answers import Plain
+from wickwright.answers.sheet.call_record import Call, CallState, Given, Photo, Trace
+from wickwright.answers.sheet.call_sheet import Sheet, sheet_of
 from wickwright.catalogue.call_records import CallBook
 from wickwright.catalogue.records import Book
 from wickwright.cause.case import Outcome
@@ -89,7 +89,7 @@ class Step:
     at : Moment
         When.
     who, did, note : str
-        As of :class:`wickwright.answers.call_record.Trace`.
+        As of :class:`wickwright.answers.sheet.call_record.Trace`.
     changes : tuple of (str, str, str)
         Field, before, after; of a list only what went and what came.
     """

@@ -6,15 +6,15 @@ import json
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from wickwright.answers.call_record import Caller, read_said
-from wickwright.answers.desk_store import Person, Role
-from wickwright.answers.one_line import one_line
+from wickwright.answers.sheet.call_record import Caller, read_said
+from wickwright.answers.sheet.desk_store import Person, Role
+from wickwright.answers.sheet.one_line import one_line
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
     from datetime import datetime
 
-    from wickwright.answers.desk_store import Revision, Store
+    from wickwright.answers.sheet.desk_store import Revision, Store
     from wickwright.catalogue.faults import RawTable
     from wickwright.desk.passwords import Passwords
 

@@ -10,7 +10,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.requests import Request
 from starlette.responses import HTMLResponse
 
-from wickwright.answers.desk_store import Person, Role
+from wickwright.answers.sheet.desk_store import Person, Role
 from wickwright.desk.state import UNNAMED, state_of
 
 __all__ = ["DONE", "Frame", "NavItem", "Visitor", "environment", "render", "visitor_of"]

@@ -8,8 +8,8 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.call_record import Caller, Said
-from wickwright.answers.numbers_said import numbers_in
+from wickwright.answers.said.numbers_said import numbers_in
+from wickwright.answers.sheet.call_record import Caller, Said
 from wickwright.desk.call_lists import CallRow, call_rows
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Adviser, Here, Sent

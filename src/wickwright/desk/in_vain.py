@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.call_record import UNSURE
+from wickwright.answers.sheet.call_record import UNSURE
 
 if TYPE_CHECKING:
-    from wickwright.answers.call_record import Said
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
+    from wickwright.answers.sheet.call_record import Said
 
 __all__ = ["RINGS_BACK", "asked_in_vain", "noted"]
 

@@ -8,7 +8,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.closed_calls import closed_cases
+from wickwright.answers.sheet.closed_calls import closed_cases
 from wickwright.catalogue.writing import book_tables
 from wickwright.cause.closed import ClosedCase, written_closed
 from wickwright.cause.learning import Learned, learned_from

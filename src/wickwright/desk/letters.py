@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.bench_letter import bench_letter, safety_letter
-from wickwright.answers.besides import NOTHING, Besides, findings_of
-from wickwright.answers.call_sheet import AskBench, Known
-from wickwright.answers.fit_sheet import fit_sheet
-from wickwright.answers.held_back import overruled
-from wickwright.answers.lamp_drawing import small_lamp_drawing
-from wickwright.answers.one_of_these import lamps_meant
-from wickwright.answers.reply_without_parts import reply_to
-from wickwright.answers.sheet_page import sheet_page
-from wickwright.answers.unsaid_height import height_words
+from wickwright.answers.pictures.lamp_drawing import small_lamp_drawing
+from wickwright.answers.post.bench_letter import bench_letter, safety_letter
+from wickwright.answers.post.besides import NOTHING, Besides, findings_of
+from wickwright.answers.post.fit_sheet import fit_sheet
+from wickwright.answers.post.one_of_these import lamps_meant
+from wickwright.answers.post.printed_sheet import sheet_page
+from wickwright.answers.post.reply_without_parts import reply_to
+from wickwright.answers.post.unsaid_height import height_words
+from wickwright.answers.sheet.call_sheet import AskBench, Known
+from wickwright.answers.sheet.held_back import overruled
 from wickwright.fit.routes import Routes
 from wickwright.paper.sheet import sheet_pdf
 
 if TYPE_CHECKING:
-    from wickwright.answers.call_record import Call
-    from wickwright.answers.call_sheet import Parcel, Sheet
-    from wickwright.answers.one_of_these import Meant
-    from wickwright.answers.sheet_memory import Memory
+    from wickwright.answers.post.one_of_these import Meant
+    from wickwright.answers.sheet.call_record import Call
+    from wickwright.answers.sheet.call_sheet import Parcel, Sheet
+    from wickwright.answers.sheet.memory import Memory
 
 __all__ = ["letter_of", "sendable", "sheet_pdf_of"]
 

@@ -11,7 +11,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.desk_store import Session
+from wickwright.answers.sheet.desk_store import Session
 from wickwright.desk.frame import render
 from wickwright.desk.people_here import Here, Sent, session_key
 from wickwright.desk.refusals import RefusedError, cookie_name

@@ -8,15 +8,15 @@ from functools import cached_property
 from threading import Lock
 from typing import TYPE_CHECKING
 
-from wickwright.answers.book_look_up import BookIndex
+from wickwright.answers.book.look_up import BookIndex
 from wickwright.catalogue.reading import read_book
 from wickwright.terms.units import Units
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from wickwright.answers.desk_store import Books, Revision
-    from wickwright.answers.sheet_memory import Memory
+    from wickwright.answers.sheet.desk_store import Books, Revision
+    from wickwright.answers.sheet.memory import Memory
     from wickwright.catalogue.records import Book
     from wickwright.fit.compiled import Compiled
     from wickwright.recognise.asking import Asking
@@ -69,7 +69,7 @@ class OpenBook:
 
     def memory(self, system: str) -> Memory:
         """Return what was worked out from the book, in a system of units; one for all desks."""
-        from wickwright.answers.sheet_memory import Memory  # noqa: PLC0415 - start-up time
+        from wickwright.answers.sheet.memory import Memory  # noqa: PLC0415 - start-up time
 
         asking = self.asking
         with self._lock:

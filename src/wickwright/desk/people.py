@@ -9,7 +9,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.desk_store import Person, Role, Session
+from wickwright.answers.sheet.desk_store import Person, Role, Session
 from wickwright.desk.api_access import (
     PRINT,
     TOKEN_LASTS,
@@ -63,7 +63,7 @@ class PersonRow:
     Attributes
     ----------
     name, role, desk : str
-        As of :class:`wickwright.answers.desk_store.Person`.
+        As of :class:`wickwright.answers.sheet.desk_store.Person`.
     state : str
         Whether they may log in.
     active : bool

@@ -12,8 +12,8 @@ from fastapi import Depends
 from starlette.datastructures import UploadFile
 from starlette.requests import Request
 
-from wickwright.answers.desk_store import Person, Role, Session
-from wickwright.answers.one_line import one_line
+from wickwright.answers.sheet.desk_store import Person, Role, Session
+from wickwright.answers.sheet.one_line import one_line
 from wickwright.desk.frame import Visitor, visitor_of
 from wickwright.desk.passwords import once
 from wickwright.desk.refusals import LogInError, RefusedError, cookie_name

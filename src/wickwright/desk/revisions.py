@@ -9,9 +9,9 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.check_book import check_book
-from wickwright.answers.desk_store import Revision, Unknown
-from wickwright.answers.one_line import one_line
+from wickwright.answers.book.check_book import check_book
+from wickwright.answers.sheet.desk_store import Revision, Unknown
+from wickwright.answers.sheet.one_line import one_line
 from wickwright.catalogue.compare import Change, compare_books
 from wickwright.catalogue.faults import Fault, RawTable
 from wickwright.catalogue.reading import read_book
@@ -37,7 +37,7 @@ class RevisionRow:
     Attributes
     ----------
     id, name, who, signed, reason : str
-        As of :class:`wickwright.answers.desk_store.Revision`.
+        As of :class:`wickwright.answers.sheet.desk_store.Revision`.
     loaded : Moment
         When it came in.
     since : Moment or None

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from ipaddress import ip_address
 from typing import TYPE_CHECKING
 
-from wickwright.answers.one_line import one_line
+from wickwright.answers.sheet.one_line import one_line
 from wickwright.desk.state import UNNAMED, DeskSettings
 
 if TYPE_CHECKING:

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Final
 
 import uvicorn
 
-from wickwright.answers.desk_store import Person, Role
+from wickwright.answers.sheet.desk_store import Person, Role
 from wickwright.desk.app import desk_app
 from wickwright.desk.filling import begin_book, begin_calls, let_in
 from wickwright.desk.open_books import NoBookError, OpenBooks
@@ -26,8 +26,8 @@ from wickwright.desk.state import DeskState
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
-    from wickwright.answers.desk_store import Store
-    from wickwright.answers.town_table import TownTable
+    from wickwright.answers.places.town_table import TownTable
+    from wickwright.answers.sheet.desk_store import Store
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.catalogue.records import Book
     from wickwright.desk.running import Running

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from wickwright.catalogue.call_records import DANGERS
 
 if TYPE_CHECKING:
-    from wickwright.answers.call_sheet import Sheet
+    from wickwright.answers.sheet.call_sheet import Sheet
 
 __all__ = ["Alarm", "alarms"]
 

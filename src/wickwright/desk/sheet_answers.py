@@ -5,18 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.call_sheet import Known
-from wickwright.answers.cautions import usual_cautions
-from wickwright.answers.given_up import wish_words
-from wickwright.answers.lamp_drawing import lamp_drawing
-from wickwright.answers.numbers_said import numbers_in, part_words, parts_said
-from wickwright.answers.plain import plain_money
-from wickwright.answers.predict_burn import Burns, OnABulb
-from wickwright.answers.reason_words import reasons_words
-from wickwright.answers.reasons import reasons
-from wickwright.answers.route_flames import all_findings
-from wickwright.answers.wording import claim_words, give_up_words, kept_off, sentence, why_not_words
-from wickwright.answers.words_said import broken_by_words
+from wickwright.answers.flames.predict_burn import Burns, OnABulb
+from wickwright.answers.flames.route_flames import all_findings
+from wickwright.answers.pictures.lamp_drawing import lamp_drawing
+from wickwright.answers.plain.answers import plain_money
+from wickwright.answers.post.cautions import usual_cautions
+from wickwright.answers.said.numbers_said import numbers_in, part_words, parts_said
+from wickwright.answers.said.words_said import broken_by_words
+from wickwright.answers.sheet.call_sheet import Known
+from wickwright.answers.sheet.given_up import wish_words
+from wickwright.answers.words.reason_words import reasons_words
+from wickwright.answers.words.reasons import reasons
+from wickwright.answers.words.wording import (
+    claim_words,
+    give_up_words,
+    kept_off,
+    sentence,
+    why_not_words,
+)
 from wickwright.catalogue.records import Status
 from wickwright.fit.asked import asked_findings
 from wickwright.fit.audit import called
@@ -28,10 +34,10 @@ from wickwright.terms.units import say
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from wickwright.answers.call_record import Said as OnSheet
-    from wickwright.answers.call_sheet import Parcel, Sheet
-    from wickwright.answers.route_flames import RouteFlame
-    from wickwright.answers.sheet_memory import Memory
+    from wickwright.answers.flames.route_flames import RouteFlame
+    from wickwright.answers.sheet.call_record import Said as OnSheet
+    from wickwright.answers.sheet.call_sheet import Parcel, Sheet
+    from wickwright.answers.sheet.memory import Memory
     from wickwright.burn.error_bars import Estimate
     from wickwright.catalogue.records import Book, Part
     from wickwright.fit.routes import Route

@@ -6,7 +6,9 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.call_sheet import (
+from wickwright.answers.said.numbers_said import parts_said
+from wickwright.answers.said.what_is_meant import CallFor
+from wickwright.answers.sheet.call_sheet import (
     AskAct,
     AskBench,
     AskClear,
@@ -18,11 +20,9 @@ from wickwright.answers.call_sheet import (
     AskSign,
     AskWanted,
 )
-from wickwright.answers.given_up import claim_text, given_up_words, read_claims
-from wickwright.answers.numbers_said import parts_said
-from wickwright.answers.sheet_steps import UNSURE
-from wickwright.answers.what_is_meant import CallFor
-from wickwright.answers.why_out import wrong_already
+from wickwright.answers.sheet.given_up import claim_text, given_up_words, read_claims
+from wickwright.answers.sheet.steps import UNSURE
+from wickwright.answers.sheet.why_out import wrong_already
 from wickwright.catalogue.call_records import DANGERS
 from wickwright.catalogue.records import KINDS
 from wickwright.cause.case import Outcome
@@ -35,10 +35,10 @@ from wickwright.terms.units import say
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from wickwright.answers.call_sheet import Sheet
-    from wickwright.answers.plain import Plain
-    from wickwright.answers.sheet_memory import Memory
-    from wickwright.answers.what_is_meant import Wanted
+    from wickwright.answers.plain.answers import Plain
+    from wickwright.answers.said.what_is_meant import Wanted
+    from wickwright.answers.sheet.call_sheet import Sheet
+    from wickwright.answers.sheet.memory import Memory
     from wickwright.catalogue.call_records import Sign
     from wickwright.cause.next_step import Step
     from wickwright.recognise.looks import Sight
@@ -537,8 +537,8 @@ def _in_words(memory: Memory, one: Plain) -> tuple[str, str]:  # noqa: PLR0911 -
 
 
 def _clashing(sheet: Sheet) -> list[Plain]:
-    from wickwright.answers.plain_case import plain_events  # noqa: PLC0415 - used here only
-    from wickwright.answers.plain_lamp import plain_heard  # noqa: PLC0415 - used here only
+    from wickwright.answers.plain.cases import plain_events  # noqa: PLC0415 - used here only
+    from wickwright.answers.plain.lamps import plain_heard  # noqa: PLC0415 - used here only
 
     heard = sheet.which.recognition.clash if sheet.which else ()
     events = sheet.case.advice.clash if sheet.case else ()

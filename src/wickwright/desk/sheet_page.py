@@ -9,16 +9,16 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.also_said import also_said
-from wickwright.answers.call_record import Call, Caller, CallState, Said
-from wickwright.answers.call_sheet import Known, Parcel, Sheet, SheetFault, sheet_of
-from wickwright.answers.desk_store import NothingToTakeBack, Stale, Unknown
-from wickwright.answers.place_names import towns_named, two_heights
-from wickwright.answers.sheet_memory import Memory
-from wickwright.answers.sheet_steps import FIELDS, UNSURE, Typed, step_taken
-from wickwright.answers.town_table import Known as HowHigh
-from wickwright.answers.town_table import TownTable
-from wickwright.answers.unsaid_height import height_unsaid
+from wickwright.answers.places.place_names import towns_named, two_heights
+from wickwright.answers.places.town_table import Known as HowHigh
+from wickwright.answers.places.town_table import TownTable
+from wickwright.answers.post.unsaid_height import height_unsaid
+from wickwright.answers.sheet.also_said import also_said
+from wickwright.answers.sheet.call_record import Call, Caller, CallState, Said
+from wickwright.answers.sheet.call_sheet import Known, Parcel, Sheet, SheetFault, sheet_of
+from wickwright.answers.sheet.desk_store import NothingToTakeBack, Stale, Unknown
+from wickwright.answers.sheet.memory import Memory
+from wickwright.answers.sheet.steps import FIELDS, UNSURE, Typed, step_taken
 from wickwright.desk.call_here import call_here, written
 from wickwright.desk.frame import render
 from wickwright.desk.in_vain import RINGS_BACK, asked_in_vain, noted

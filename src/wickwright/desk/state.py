@@ -12,8 +12,8 @@ if TYPE_CHECKING:
 
     from starlette.requests import HTTPConnection
 
-    from wickwright.answers.desk_store import Store
-    from wickwright.answers.town_table import TownTable
+    from wickwright.answers.places.town_table import TownTable
+    from wickwright.answers.sheet.desk_store import Store
     from wickwright.catalogue.faults import Fault, RawTable
     from wickwright.desk.open_books import OpenBooks
     from wickwright.desk.passwords import Passwords

@@ -8,15 +8,15 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
-from wickwright.answers.call_record import Call, CallState, Given
-from wickwright.answers.call_sheet import Known, Sheet, sheet_of
-from wickwright.answers.edited_letter import is_outlived, letter_mark
-from wickwright.answers.held_back import held_back, overruled, what_is_sent
-from wickwright.answers.one_line import one_line
-from wickwright.answers.order_lines import OrderLine, order_csv, order_lines, plain_order_lines
-from wickwright.answers.plain import Plain, plain_answer, plain_money
-from wickwright.answers.sheet_memory import Memory
-from wickwright.answers.sheet_steps import Typed, step_taken
+from wickwright.answers.plain.answers import Plain, plain_answer, plain_money
+from wickwright.answers.post.edited_letter import is_outlived, letter_mark
+from wickwright.answers.post.order_lines import OrderLine, order_csv, order_lines, plain_order_lines
+from wickwright.answers.sheet.call_record import Call, CallState, Given
+from wickwright.answers.sheet.call_sheet import Known, Sheet, sheet_of
+from wickwright.answers.sheet.held_back import held_back, overruled, what_is_sent
+from wickwright.answers.sheet.memory import Memory
+from wickwright.answers.sheet.one_line import one_line
+from wickwright.answers.sheet.steps import Typed, step_taken
 from wickwright.desk.call_here import call_here, written
 from wickwright.desk.frame import render
 from wickwright.desk.letters import letter_of, sendable, sheet_pdf_of

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from wickwright.answers.backup_record import Inventory
+from wickwright.answers.sheet.backup_record import Inventory
 from wickwright.store.backup_file import (
     BackupError,
     file_digest,
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from datetime import datetime
     from pathlib import Path
 
-    from wickwright.answers.backup_record import TableSum
+    from wickwright.answers.sheet.backup_record import TableSum
     from wickwright.store.backup_file import BackupFile
     from wickwright.store.opening import KeptStore
 

@@ -15,7 +15,7 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.backup_record import TableSum
+from wickwright.answers.sheet.backup_record import TableSum
 from wickwright.store.errors import StoreError
 from wickwright.store.schema import HISTORY
 from wickwright.store.table_lines import BACKED_UP, row_of, write_table

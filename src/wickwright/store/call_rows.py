@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 import sqlalchemy as sa
 
-from wickwright.answers.call_record import (
+from wickwright.answers.sheet.call_record import (
     Call,
     Caller,
     CallLine,
@@ -26,8 +26,8 @@ from wickwright.store.schema import call_parts, calls, fingerprint
 if TYPE_CHECKING:
     from collections.abc import Collection, Mapping
 
-    from wickwright.answers.call_record import Said
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
+    from wickwright.answers.sheet.call_record import Said
 
 __all__ = [
     "call_of",

@@ -16,7 +16,7 @@ from sqlalchemy.types import TypeDecorator
 if TYPE_CHECKING:
     from sqlalchemy.engine import Dialect
 
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
 
 __all__ = [
     "Moment",

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from wickwright.answers.desk_store import Revision, Unknown
+from wickwright.answers.sheet.desk_store import Revision, Unknown
 from wickwright.store.book_text import pack_tables, revision_id, unpack_tables
 from wickwright.store.column_types import keepable
 from wickwright.store.engines import insert_once

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from wickwright.answers.call_record import (
+from wickwright.answers.sheet.call_record import (
     Call,
     CallState,
     Photo,
@@ -15,7 +15,7 @@ from wickwright.answers.call_record import (
     changed_fields,
     said_with,
 )
-from wickwright.answers.desk_store import NothingToTakeBack, Stale, Unknown
+from wickwright.answers.sheet.desk_store import NothingToTakeBack, Stale, Unknown
 from wickwright.store.call_rows import (
     call_of,
     closing_plain,
@@ -42,9 +42,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Collection
     from datetime import datetime
 
-    from wickwright.answers.call_record import Caller, CallLine, Closing, Given, Trace
-    from wickwright.answers.desk_store import Person
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
+    from wickwright.answers.sheet.call_record import Caller, CallLine, Closing, Given, Trace
+    from wickwright.answers.sheet.desk_store import Person
     from wickwright.store.engines import Engines
 
 __all__ = ["KeptCalls"]

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from wickwright.answers.desk_store import Noted
+from wickwright.answers.sheet.desk_store import Noted
 from wickwright.store.schema import ledger
 
 if TYPE_CHECKING:

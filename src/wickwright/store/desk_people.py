@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 import sqlalchemy as sa
 
-from wickwright.answers.desk_store import Person, Role, Session
+from wickwright.answers.sheet.desk_store import Person, Role, Session
 from wickwright.store.column_types import keepable
 from wickwright.store.engines import insert_once
 from wickwright.store.folding import folded

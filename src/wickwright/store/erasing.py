@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from wickwright.answers.call_record import Call, Caller
+from wickwright.answers.sheet.call_record import Call, Caller
 from wickwright.store.folding import folded
 from wickwright.store.schema import given, photos, replies, trail
 
 if TYPE_CHECKING:
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
 
 __all__ = ["erase_call"]
 

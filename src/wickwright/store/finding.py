@@ -13,7 +13,7 @@ from wickwright.store.column_types import Words, keepable
 if TYPE_CHECKING:
     from sqlalchemy.sql.compiler import SQLCompiler
 
-    from wickwright.answers.plain import Plain
+    from wickwright.answers.plain.answers import Plain
 
 __all__ = ["holds", "number_in", "text_in"]
 

@@ -6,7 +6,7 @@ import unicodedata
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from wickwright.answers.call_record import Caller, Said
+    from wickwright.answers.sheet.call_record import Caller, Said
 
 __all__ = ["folded", "parts_of", "search_text", "search_words"]
 

@@ -45,7 +45,7 @@ class KeptStore:
     engines, says
         The same.
     calls, books, people, ledger, replies
-        As of :class:`wickwright.answers.desk_store.Store`.
+        As of :class:`wickwright.answers.sheet.desk_store.Store`.
     """
 
     def __init__(self, engines: Engines, says: str) -> None:

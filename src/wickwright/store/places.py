@@ -7,13 +7,13 @@ import zlib
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from wickwright.answers.town_table import town_table
+from wickwright.answers.places.town_table import town_table
 from wickwright.store.file_faults import file_fault, no_file_fault, unreadable
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from wickwright.answers.town_table import TownTable
+    from wickwright.answers.places.town_table import TownTable
     from wickwright.catalogue.faults import Fault
 
 __all__ = ["TABLES", "read_towns"]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 import sqlalchemy as sa
 
-from wickwright.answers.backup_record import TableSum
+from wickwright.answers.sheet.backup_record import TableSum
 from wickwright.store.column_types import Moment, moment_text, read_moment
 from wickwright.store.schema import TABLES, failed_log_ins, sessions
 

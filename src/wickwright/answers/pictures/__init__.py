@@ -1,0 +1,1 @@
+"""Drawings and charts of a lamp, to scale and as it burns."""

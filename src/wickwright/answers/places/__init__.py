@@ -1,0 +1,1 @@
+"""Where a lamp stands: towns and heights, as typed and in words."""

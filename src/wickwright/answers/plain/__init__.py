@@ -1,0 +1,1 @@
+"""Answers as plain dicts and lists, for JSON and for machines that ask."""

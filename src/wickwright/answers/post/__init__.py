@@ -1,0 +1,1 @@
+"""What goes out of a call: the order, the letter, the fit sheet."""

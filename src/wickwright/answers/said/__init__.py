@@ -1,0 +1,1 @@
+"""What callers say: wishes, complaints, breakages, numbers and kinds in their own words."""

@@ -1,0 +1,1 @@
+"""Answers in words; the last step before an edge prints them."""
