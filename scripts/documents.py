@@ -28,8 +28,8 @@ if TYPE_CHECKING:
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT / "src"))
 
-from wickwright.answers.book.limits_in_force import limits_in_force  # noqa: E402 - needs the path
-from wickwright.answers.book.rule_book import rule_book  # noqa: E402 - needs the path above
+from wickwright.answers.limits_in_force import limits_in_force  # noqa: E402 - needs the path
+from wickwright.answers.rule_book import rule_book  # noqa: E402 - needs the path above
 from wickwright.burn.burnt_gas import flame_nodes  # noqa: E402
 from wickwright.catalogue.columns import TABLES  # noqa: E402
 from wickwright.catalogue.lists import JOINTS as JOINT_NAMES  # noqa: E402

@@ -7,7 +7,7 @@ from tests.support.demo import demo
 
 from wickwright.answers.diagnose import Diagnosis, diagnose
 from wickwright.answers.flames.room_air import RoomPlan
-from wickwright.answers.sheet.way_taken import NoSuchWayError
+from wickwright.answers.way_taken import NoSuchWayError
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.answers.worked_out import Circumstances
 from wickwright.cause.case import Act, Answer, Cleared, Danger, Outcome, Said

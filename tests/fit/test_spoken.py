@@ -149,7 +149,7 @@ def test_what_is_too_tight_is_not_called_a_little_tight() -> None:
 
 def test_no_rule_speaks_of_an_option_of_the_command_line() -> None:
     """If this failed, an adviser at the desk's page would be told of '--have'."""
-    from wickwright.answers.book.rule_book import rule_book  # noqa: PLC0415 - all rooms at once
+    from wickwright.answers.rule_book import rule_book  # noqa: PLC0415 - all rooms at once
 
     told = [text for rule in rule_book() for text in (rule.says, rule.why, rule.cure)]
     assert [text for text in told if "--" in text] == []

@@ -10,8 +10,6 @@ a web shop or the edges of this program.
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.book.rule_book import rule_book, rule_of
-from wickwright.answers.book.what_replaced import Replacement, what_replaced
 from wickwright.answers.do_they_fit import Pair, do_they_fit
 from wickwright.answers.flames.predict_burn import (
     BurnAnswer,
@@ -28,6 +26,8 @@ from wickwright.answers.flames.route_flames import (
     route_flames,
 )
 from wickwright.answers.flames.standing_air import RoomAir, standing_air, standing_place
+from wickwright.answers.rule_book import rule_book, rule_of
+from wickwright.answers.what_replaced import Replacement, what_replaced
 from wickwright.answers.which_parts import UnknownNameError, which_parts, which_serve_all
 from wickwright.answers.words.wording import sentence
 from wickwright.fit.compiled import Compiled, compile_book

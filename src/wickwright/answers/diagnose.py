@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Final, TypedDict
 
-from wickwright.answers.sheet.way_taken import way_taken
+from wickwright.answers.way_taken import way_taken
 from wickwright.answers.which_parts import request_of
 from wickwright.answers.worked_out import Circumstances, worked_out
 from wickwright.catalogue.call_records import BENCH

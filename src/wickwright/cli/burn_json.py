@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from wickwright.answers.flames.predict_burn import OnABulb
 from wickwright.answers.plain.burning import plain_burn, plain_calibration, plain_near, plain_room
-from wickwright.answers.post.cautions import CAUTIONS
+from wickwright.answers.words.cautions import CAUTIONS
 from wickwright.catalogue.records import Service
 
 if TYPE_CHECKING:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wickwright.answers.flames.predict_burn import Burns, FlameNotKnown, OnABulb
-from wickwright.answers.post.cautions import CAUTIONS
 from wickwright.answers.words.burn_words import (
     ROOM_TITLES,
     TITLES,
@@ -16,6 +15,7 @@ from wickwright.answers.words.burn_words import (
     source_words,
     value_words,
 )
+from wickwright.answers.words.cautions import CAUTIONS
 from wickwright.catalogue.records import Service
 from wickwright.cli.calibration_page import calibration_lines
 from wickwright.cli.layout import bullet, paragraph, table

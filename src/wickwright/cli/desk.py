@@ -164,7 +164,7 @@ def faults_and_doubts(
     tuple of Book or None, and tuple of Fault
         The book where it can be used; everything that is or may be wrong with it.
     """
-    from wickwright.answers.book.check_book import check_book  # noqa: PLC0415 - not for --help
+    from wickwright.answers.check_book import check_book  # noqa: PLC0415 - not for --help
     from wickwright.catalogue.faults import Fault, RawTable  # noqa: PLC0415 - not for --help
     from wickwright.catalogue.reading import read_book  # noqa: PLC0415 - not for --help
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from wickwright.answers.flames.light_gained import Against, light_gained
 from wickwright.answers.flames.route_flames import all_findings, route_flames
-from wickwright.answers.post.cautions import usual_cautions
+from wickwright.answers.words.cautions import usual_cautions
 from wickwright.answers.words.reason_words import reasons_words
 from wickwright.answers.words.reasons import reasons
 from wickwright.answers.words.wording import light_words

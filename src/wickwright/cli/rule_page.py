@@ -15,7 +15,7 @@ from wickwright.terms.units import Units, say
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from wickwright.answers.book.limits_in_force import InForce
+    from wickwright.answers.limits_in_force import InForce
     from wickwright.terms.finding import Rule
 
 __all__ = ["rule_lines"]

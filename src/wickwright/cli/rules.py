@@ -32,7 +32,7 @@ sketch. With no KEY, all rules; 'wickwright rules --short' gives one line for ea
 def command(key: str | None, short: bool) -> None:  # noqa: FBT001 - as click calls it
     """Print rules."""
     from wickwright.answers import rule_book  # noqa: PLC0415 - not needed for --help
-    from wickwright.answers.book.limits_in_force import limits_in_force  # noqa: PLC0415 - as above
+    from wickwright.answers.limits_in_force import limits_in_force  # noqa: PLC0415 - as above
     from wickwright.answers.plain.answers import plain_rule  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.layout import table  # noqa: PLC0415 - not needed for --help
     from wickwright.cli.rule_page import rule_lines  # noqa: PLC0415 - not needed for --help

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wickwright.answers.post.cautions import usual_cautions
+from wickwright.answers.words.cautions import usual_cautions
 from wickwright.cli.fit_page import fit_page, price_words, terms_of
 from wickwright.cli.layout import paragraph, right, table
 from wickwright.cli.words import bare_money, cautions, finding_lines, listed

@@ -195,7 +195,7 @@ def _chosen(words: str, near: Sequence[Meant], first: str = "") -> str:
 
 def _begun(compiled: Compiled, desk: Desk, asked: _Asked, complaint: str) -> Diagnosis:
     from wickwright.answers.diagnose import diagnose  # noqa: PLC0415 - not needed for --help
-    from wickwright.answers.sheet.way_taken import NoSuchWayError  # noqa: PLC0415 - as above
+    from wickwright.answers.way_taken import NoSuchWayError  # noqa: PLC0415 - as above
     from wickwright.cause.knowledge import NothingKnownError  # noqa: PLC0415 - as above
     from wickwright.cause.spoken import not_heard_yet, spoken_of  # noqa: PLC0415 - as above
 

@@ -18,10 +18,10 @@ from wickwright.answers.plain.cases import CaseFault, plain_advice, read_events
 from wickwright.answers.plain.lamps import plain_recognition, read_heard
 from wickwright.answers.plain.orders import plain_order
 from wickwright.answers.plain.places import plain_town
-from wickwright.answers.post.cautions import CAUTIONS
 from wickwright.answers.sheet.call_record import Said
-from wickwright.answers.sheet.way_taken import NoSuchWayError
+from wickwright.answers.way_taken import NoSuchWayError
 from wickwright.answers.which_parts import which_parts
+from wickwright.answers.words.cautions import CAUTIONS
 from wickwright.answers.worked_out import Circumstances
 from wickwright.burn.checks import BurnError
 from wickwright.catalogue.records import Service

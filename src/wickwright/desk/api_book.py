@@ -10,8 +10,8 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from wickwright.answers.book.records import plain_record, sold_on
-from wickwright.answers.book.what_replaced import what_replaced
 from wickwright.answers.plain.answers import Plain, plain_part, plain_replacement
+from wickwright.answers.what_replaced import what_replaced
 from wickwright.catalogue.call_records import Complaint
 from wickwright.catalogue.records import KINDS, Lamp, Part, Wish
 from wickwright.catalogue.spelling import meant, spelled

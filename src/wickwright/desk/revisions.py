@@ -9,7 +9,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from wickwright.answers.book.check_book import check_book
+from wickwright.answers.check_book import check_book
 from wickwright.answers.sheet.desk_store import Revision, Unknown
 from wickwright.answers.sheet.one_line import one_line
 from wickwright.catalogue.compare import Change, compare_books

@@ -9,11 +9,11 @@ from wickwright.answers.flames.predict_burn import Burns, OnABulb
 from wickwright.answers.flames.route_flames import all_findings
 from wickwright.answers.pictures.lamp_drawing import lamp_drawing
 from wickwright.answers.plain.answers import plain_money
-from wickwright.answers.post.cautions import usual_cautions
 from wickwright.answers.said.numbers_said import numbers_in, part_words, parts_said
 from wickwright.answers.said.words_said import broken_by_words
 from wickwright.answers.sheet.call_sheet import Known
 from wickwright.answers.sheet.given_up import wish_words
+from wickwright.answers.words.cautions import usual_cautions
 from wickwright.answers.words.reason_words import reasons_words
 from wickwright.answers.words.reasons import reasons
 from wickwright.answers.words.wording import (

@@ -11,10 +11,10 @@ from tests.support.round_of_wishes import round_of_wishes
 from wickwright.answers import Impossible, NotKnown, Routes, which_parts
 from wickwright.answers.diagnose import diagnose
 from wickwright.answers.post.bench_letter import bench_letter, safety_letter
-from wickwright.answers.post.cautions import CAUTIONS, usual_cautions
 from wickwright.answers.post.reply import MOST_WORDS
 from wickwright.answers.post.reply_without_parts import reply_to
 from wickwright.answers.to_measure import to_measure
+from wickwright.answers.words.cautions import CAUTIONS, usual_cautions
 from wickwright.catalogue.records import Service
 from wickwright.cause.dangers import GUARDS
 from wickwright.fit.routes import Gave

@@ -1,1 +1,1 @@
-"""The fit book looked through: what a part fits, what replaced it, which rules hold."""
+"""The fit book looked through: what a part fits, and what a lamp is known by."""

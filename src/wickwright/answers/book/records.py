@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.book.what_replaced import what_replaced
 from wickwright.answers.plain.answers import plain_money, plain_part
+from wickwright.answers.what_replaced import what_replaced
 from wickwright.answers.words.book_words import listed
 from wickwright.catalogue.records import Lamp, Status
 from wickwright.catalogue.writing import part_cells
@@ -17,8 +17,8 @@ from wickwright.terms.units import Units, say
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from wickwright.answers.book.what_replaced import Replacement
     from wickwright.answers.plain.answers import Plain
+    from wickwright.answers.what_replaced import Replacement
     from wickwright.catalogue.records import Book, Part, Port
     from wickwright.fit.compiled import Compiled
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from wickwright.answers.flames.light_gained import light_gained
 from wickwright.answers.flames.route_flames import all_findings, route_flames
 from wickwright.answers.plain.flames import plain_burning, plain_route_flame
-from wickwright.answers.post.cautions import usual_cautions
+from wickwright.answers.words.cautions import usual_cautions
 from wickwright.answers.words.reason_words import reason_words
 from wickwright.answers.words.reasons import reasons
 from wickwright.answers.words.wording import (
@@ -29,10 +29,10 @@ from wickwright.terms.finding import Finding, Kind, Quantity, Range, Severity
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from wickwright.answers.book.limits_in_force import InForce
-    from wickwright.answers.book.what_replaced import Replacement
     from wickwright.answers.do_they_fit import Pair
     from wickwright.answers.flames.route_flames import RouteFlame
+    from wickwright.answers.limits_in_force import InForce
+    from wickwright.answers.what_replaced import Replacement
     from wickwright.answers.words.reasons import Reason
     from wickwright.catalogue.records import Part
     from wickwright.fit.clearance import Gap

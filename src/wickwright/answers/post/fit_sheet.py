@@ -12,12 +12,12 @@ from wickwright.answers.post.besides import NOTHING, doubts, ways_of
 from wickwright.answers.post.caller_reasons import caller_reason
 from wickwright.answers.post.caller_words import of_weight
 from wickwright.answers.post.care import carbon_may_form, care_about, care_around
-from wickwright.answers.post.cautions import usual_cautions
 from wickwright.answers.post.fitting_steps import fitting_steps
 from wickwright.answers.post.letter_parts import telephone
 from wickwright.answers.post.sheet_for_several import for_several
 from wickwright.answers.post.step_words import before_fitting, first_lighting, step_words
 from wickwright.answers.sheet.given_up import given_up_words, wish_words
+from wickwright.answers.words.cautions import usual_cautions
 from wickwright.answers.words.reasons import reasons
 from wickwright.catalogue.revision import revision_of
 from wickwright.fit.audit import called

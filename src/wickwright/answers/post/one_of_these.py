@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from wickwright.answers.sheet.way_taken import buys
+from wickwright.answers.way_taken import buys
 from wickwright.fit.routes import NotKnown, Routes
 
 if TYPE_CHECKING:

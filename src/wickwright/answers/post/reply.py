@@ -13,7 +13,6 @@ from wickwright.answers.post.besides import NOTHING, doubts, ways_of
 from wickwright.answers.post.caller_reasons import caller_reason
 from wickwright.answers.post.caller_words import caller_words, of_weight, what_it_is
 from wickwright.answers.post.care import carbon_may_form, care_about, care_around
-from wickwright.answers.post.cautions import service_wanted, usual_cautions
 from wickwright.answers.post.lamps_had import lamps_had, put_aside
 from wickwright.answers.post.letter_parts import (
     about,
@@ -27,6 +26,7 @@ from wickwright.answers.post.letter_parts import (
 from wickwright.answers.post.short_letter import short_paragraphs
 from wickwright.answers.post.want_words import want_words
 from wickwright.answers.sheet.given_up import given_up_words
+from wickwright.answers.words.cautions import service_wanted, usual_cautions
 from wickwright.answers.words.reasons import reasons
 from wickwright.fit.audit import called
 from wickwright.terms.finding import Kind, Quantity

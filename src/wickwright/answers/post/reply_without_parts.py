@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Final
 from wickwright.answers.flames.route_flames import route_flames
 from wickwright.answers.post.besides import NOTHING, doubts, findings_of, ways_of
 from wickwright.answers.post.caller_words import caller_words
-from wickwright.answers.post.cautions import usual_cautions
 from wickwright.answers.post.letter_parts import bulleted, letter
 from wickwright.answers.post.reply import reply, understood
 from wickwright.answers.to_measure import to_measure
+from wickwright.answers.words.cautions import usual_cautions
 from wickwright.answers.words.wording import give_up_words, leaves_it, why_not_words
 from wickwright.fit.audit import called
 from wickwright.fit.routes import Gave, Impossible, NotKnown

@@ -11,11 +11,11 @@ from wickwright.answers.flames.predict_burn import Burns, OnABulb
 from wickwright.answers.post.caller_reasons import caller_reason
 from wickwright.answers.post.caller_words import briefly, of_weight
 from wickwright.answers.post.care import carbon_may_form, care_about, care_around
-from wickwright.answers.post.cautions import service_wanted, usual_cautions
 from wickwright.answers.post.lamps_had import lamps_had, put_aside
 from wickwright.answers.post.letter_parts import about, bulleted, call_again, listed, money, quoted
 from wickwright.answers.post.want_words import want_words
 from wickwright.answers.sheet.given_up import given_up_words
+from wickwright.answers.words.cautions import service_wanted, usual_cautions
 from wickwright.answers.words.reasons import reasons
 from wickwright.fit.audit import called
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from wickwright.answers.post.cautions import service_wanted
 from wickwright.answers.post.fitting_steps import Do
+from wickwright.answers.words.cautions import service_wanted
 from wickwright.catalogue.records import Footing, Service
 
 if TYPE_CHECKING:

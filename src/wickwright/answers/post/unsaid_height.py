@@ -6,8 +6,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final, cast
 
 from wickwright.answers.flames.route_flames import route_flames
-from wickwright.answers.post.cautions import service_wanted
 from wickwright.answers.sheet.call_record import UNSURE
+from wickwright.answers.words.cautions import service_wanted
 from wickwright.catalogue.records import Service
 from wickwright.fit.audit import drawing
 from wickwright.fit.place import Place

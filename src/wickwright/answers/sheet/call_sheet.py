@@ -40,7 +40,7 @@ from wickwright.answers.sheet.questions import (
     AskSign,
     AskWanted,
 )
-from wickwright.answers.sheet.way_taken import NoSuchWayError, without_bought
+from wickwright.answers.way_taken import NoSuchWayError, without_bought
 from wickwright.answers.which_parts import UnknownNameError
 from wickwright.answers.worked_out import Circumstances
 from wickwright.catalogue.records import KINDS, Service

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from wickwright.answers.book.rule_book import rule_of
+from wickwright.answers.rule_book import rule_of
 from wickwright.fit.audit import CARRIERS, called
 from wickwright.fit.rules import SIZES, UNMEASURED
 from wickwright.terms.units import say

@@ -9,7 +9,7 @@ import pytest
 from tests.support.command import DEMO_BOOK
 from tests.support.tables import said
 
-from wickwright.answers.book.check_book import check_book
+from wickwright.answers.check_book import check_book
 from wickwright.catalogue.faults import Fault, RawTable
 from wickwright.catalogue.reading import read_book
 from wickwright.catalogue.records import Book

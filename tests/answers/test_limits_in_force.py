@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from tests.support.demo import demo
 
-from wickwright.answers.book.limits_in_force import limits_in_force
-from wickwright.answers.book.rule_book import rule_book
+from wickwright.answers.limits_in_force import limits_in_force
+from wickwright.answers.rule_book import rule_book
 from wickwright.fit.settings import Settings
 from wickwright.terms.source import SOURCES
 
