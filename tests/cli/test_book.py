@@ -134,7 +134,7 @@ def test_lists_are_told_for_people_and_for_machines() -> None:
 def test_tables_are_printed_whole() -> None:
     """If this failed, a book could not be read on paper."""
     out = said("book", "print", "sources", "about").out
-    assert out.startswith("about (4)\n")
+    assert out.startswith("about (5)\n")
     assert "G-2021  title Gauge room: stock gauged in 2021\n" in out
 
 
