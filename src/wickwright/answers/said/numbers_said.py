@@ -6,37 +6,37 @@ import re
 from typing import TYPE_CHECKING, Final
 
 from wickwright.catalogue.records import Status
+from wickwright.catalogue.spelling import spelled
 from wickwright.catalogue.succession import heir
 from wickwright.fit.audit import called
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Collection
 
     from wickwright.catalogue.records import Book, Part
 
 __all__ = ["numbers_in", "part_words", "parts_said"]
 
-_NUMBER: Final = re.compile(r"\b([A-Za-z]{2})[\s-]?(\d{3,4})\b")
+_NUMBER: Final = re.compile(r"\b[A-Za-z]{1,6}[\s-]?\d{2,6}\b")
 
 
-def numbers_in(text: str, among: Iterable[str]) -> tuple[str, ...]:
+def numbers_in(text: str, among: Collection[str]) -> tuple[str, ...]:
     """Return the numbers of lamps or parts that stand in a caller's words.
 
     Parameters
     ----------
     text : str
         As typed: ``WH-302``, ``wh 302`` or ``wh302``.
-    among : iterable of str
-        Numbers of the fit book.
+    among : collection of str
+        Numbers of the fit book; looked into only where something in the words is like one.
 
     Returns
     -------
     tuple of str
         As the book spells them, in the order of the words.
     """
-    known = {one.upper(): one for one in among}
-    found = (f"{letters.upper()}-{digits}" for letters, digits in _NUMBER.findall(text))
-    return tuple(dict.fromkeys(known[one] for one in found if one in known))
+    found = (spelled(one, among) for one in _NUMBER.findall(text))
+    return tuple(dict.fromkeys(one for one in found if one))
 
 
 def parts_said(book: Book, text: str) -> tuple[Part, ...]:
