@@ -57,11 +57,14 @@ class BookIndex:
         if not words:
             return ()
         exact = spelled(text.strip(), self._records)
+        found = self._entries
+        for word in words:
+            found = [entry for entry in found if word in entry.text]
         ranks: tuple[list[Lamp | Part], ...] = ([], [], [], [])
-        for entry in self._entries:
-            if entry.record.id == exact:
-                ranks[0].append(entry.record)
-            elif all(word in entry.text for word in words):
+        if exact:
+            ranks[0].append(self._records[exact])
+        for entry in found:
+            if entry.record.id != exact:
                 ranks[_rank(entry, words)].append(entry.record)
         return tuple(record for rank in ranks for record in rank)[:most]
 
